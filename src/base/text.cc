@@ -1,0 +1,162 @@
+#include "base/text.h"
+
+#include <algorithm>
+#include <array>
+
+namespace counterfoil {
+namespace {
+
+constexpr std::string_view kHex = "0123456789abcdef";
+constexpr std::string_view kBase64 = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+
+std::uint32_t byte_at(std::string_view text, std::size_t i) { return static_cast<unsigned char>(text[i]); }
+
+}  // namespace
+
+std::string to_hex(std::string_view bytes) {
+  std::string out;
+  out.reserve(bytes.size() * 2);
+  for (std::size_t i = 0; i < bytes.size(); ++i) {
+    out += kHex[byte_at(bytes, i) >> 4];
+    out += kHex[byte_at(bytes, i) & 15];
+  }
+  return out;
+}
+
+std::optional<std::string> from_hex(std::string_view hex) {
+  if (hex.size() % 2 != 0) return std::nullopt;
+  std::string out;
+  out.reserve(hex.size() / 2);
+  for (std::size_t i = 0; i < hex.size(); i += 2) {
+    const auto high = kHex.find(hex[i]);
+    const auto low = kHex.find(hex[i + 1]);
+    if (high == std::string_view::npos || low == std::string_view::npos) return std::nullopt;
+    out += static_cast<char>(high * 16 + low);
+  }
+  return out;
+}
+
+std::string to_base64(std::string_view bytes) {
+  std::string out;
+  out.reserve((bytes.size() + 2) / 3 * 4);
+  for (std::size_t i = 0; i < bytes.size(); i += 3) {
+    const std::size_t n = std::min<std::size_t>(3, bytes.size() - i);
+    std::uint32_t group = byte_at(bytes, i) << 16;
+    if (n > 1) group |= byte_at(bytes, i + 1) << 8;
+    if (n > 2) group |= byte_at(bytes, i + 2);
+    out += kBase64[group >> 18];
+    out += kBase64[(group >> 12) & 63];
+    out += n > 1 ? kBase64[(group >> 6) & 63] : '=';
+    out += n > 2 ? kBase64[group & 63] : '=';
+  }
+  return out;
+}
+
+std::optional<std::string> from_base64(std::string_view text) {
+  if (text.size() % 4 != 0) return std::nullopt;
+  std::string out;
+  out.reserve(text.size() / 4 * 3);
+  for (std::size_t i = 0; i < text.size(); i += 4) {
+    const bool last = i + 4 == text.size();
+    std::size_t padding = 0;
+    if (last && text[i + 3] == '=') padding = text[i + 2] == '=' ? 2 : 1;
+    std::uint32_t group = 0;
+    for (std::size_t j = 0; j < 4; ++j) {
+      std::uint32_t value = 0;
+      if (j < 4 - padding) {
+        const auto found = kBase64.find(text[i + j]);
+        if (found == std::string_view::npos) return std::nullopt;
+        value = static_cast<std::uint32_t>(found);
+      }
+      group = group << 6 | value;
+    }
+    if (padding == 1 && (group & 0xff) != 0) return std::nullopt;
+    if (padding == 2 && (group & 0xffff) != 0) return std::nullopt;
+    out += static_cast<char>(group >> 16);
+    if (padding < 2) out += static_cast<char>(group >> 8 & 0xff);
+    if (padding < 1) out += static_cast<char>(group & 0xff);
+  }
+  return out;
+}
+
+bool is_utf8(std::string_view bytes) {
+  for (std::size_t i = 0; i < bytes.size();) {
+    const std::uint32_t lead = byte_at(bytes, i);
+    std::size_t more = 0;
+    std::uint32_t point = lead;
+    std::uint32_t least = 0;
+    if (lead < 0x80) {
+    } else if (lead >> 5 == 0b110) {
+      more = 1, point = lead & 0x1f, least = 0x80;
+    } else if (lead >> 4 == 0b1110) {
+      more = 2, point = lead & 0x0f, least = 0x800;
+    } else if (lead >> 3 == 0b11110) {
+      more = 3, point = lead & 0x07, least = 0x10000;
+    } else {
+      return false;
+    }
+    if (bytes.size() - i <= more) return false;
+    for (std::size_t j = 1; j <= more; ++j) {
+      const std::uint32_t next = byte_at(bytes, i + j);
+      if (next >> 6 != 0b10) return false;
+      point = point << 6 | (next & 0x3f);
+    }
+    if (point < least || point > 0x10ffff || (point >= 0xd800 && point <= 0xdfff)) return false;
+    i += more + 1;
+  }
+  return true;
+}
+
+bool has_control_characters(std::string_view text) {
+  return std::any_of(text.begin(), text.end(), [](char c) {
+    const auto b = static_cast<unsigned char>(c);
+    return b < 0x20 || b == 0x7f;
+  });
+}
+
+std::string to_upper(std::string_view text) {
+  std::string out(text);
+  for (char& c : out)
+    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+  return out;
+}
+
+std::string to_lower(std::string_view text) {
+  std::string out(text);
+  for (char& c : out)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  return out;
+}
+
+std::string_view trimmed(std::string_view text) {
+  constexpr std::string_view kSpace = " \t\r\n";
+  const auto first = text.find_first_not_of(kSpace);
+  if (first == std::string_view::npos) return {};
+  return text.substr(first, text.find_last_not_of(kSpace) - first + 1);
+}
+
+std::vector<std::string> split(std::string_view text, char separator) {
+  std::vector<std::string> out;
+  for (std::size_t from = 0;;) {
+    const auto to = text.find(separator, from);
+    out.emplace_back(text.substr(from, to == std::string_view::npos ? to : to - from));
+    if (to == std::string_view::npos) return out;
+    from = to + 1;
+  }
+}
+
+std::string counted(std::uint64_t n, std::string_view noun) {
+  return std::to_string(n) + " " + std::string(noun) + (n == 1 ? "" : "s");
+}
+
+std::optional<std::uint64_t> to_unsigned(std::string_view digits) {
+  if (digits.empty() || digits.size() > 18 || (digits.size() > 1 && digits[0] == '0')) return std::nullopt;
+  std::uint64_t value = 0;
+  for (const char c : digits) {
+    if (c < '0' || c > '9') return std::nullopt;
+    value = value * 10 + static_cast<std::uint64_t>(c - '0');
+  }
+  return value;
+}
+
+}  // namespace counterfoil

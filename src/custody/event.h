@@ -1,0 +1,121 @@
+// One thing that was seen to happen, and its canonical bytes: RFC 8785 JSON of strings, integers, arrays and objects
+// only. Optional members that say nothing are left out. Do not change the meaning of a member: embedded in logs;
+// readers refuse a "counterfoil" version that they do not know and keep members that they do not know.
+//
+//   {"counterfoil":1, "step":"removing", "logged":"2026-11-25T10:02:11Z",
+//    "at":"2026-11-25T09:30:00+01:00", "known":"photo",
+//    "number":"K74Q2M8X61", "halves":[{"half":"bag","copy":1}], "serial":"...", "turnaround":"TA26",
+//    "pocket":{"unit":"U2","name":"2 HE S1","side":"suction"}, "part":"...",
+//    "by":"...", "second":"...", "reason":"...", "from":"...", "to":"...", "carton":"...", "due":"2026-12-20",
+//    "condition":"...", "outcome":"...", "note":"...",
+//    "evidence":[{"sha256":"<64 hex>","name":"IMG_0412.jpg"}],
+//    "counter":17, "verdict":"swapped", "other":"K7...",
+//    "desk":{"name":"...","role":"storeroom","prefix":"K7","key":"<verifier key>"},
+//    "sees":[{"origin":"...","size":12,"root":"<64 hex>"}]}
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/moment.h"
+#include "base/result.h"
+#include "identity/number.h"
+#include "identity/payload.h"
+#include "machine/pocket.h"
+
+namespace counterfoil {
+
+// The journey's steps bear the names of the GS1 Core Business Vocabulary where it has one; founding, reprinting,
+// printing, voiding and matching are our own.
+enum class Step {
+  founding,       // a desk begins its log
+  commissioning,  // a number is issued: as a tag pair, or as an identification label
+  printing,       // a batch's sheet was made
+  reprinting,     // the next copy of a half
+  voiding,        // a number is withdrawn for ever
+  matching,       // bag and box halves were held against each other
+  removing, packing, shipping, receiving, unpacking, inspecting, repairing, storing, installing, destroying,
+};
+std::string_view to_text(Step step);
+Result<Step> parse_step(std::string_view text);
+// removing .. destroying: what `log` takes.
+bool is_journey_step(Step step);
+const std::vector<Step>& journey_steps();
+
+// How the time of an event is known.
+enum class TimeSource { photo, stated, logged };  // camera's EXIF; a person said so; nothing but the logging itself
+std::string_view to_text(TimeSource source);
+
+// How a batch of valves was matched; also the words of a match report.
+enum class Verdict { matched, swapped, alone, doubled, crowded, voided, old_copy, not_issued };
+std::string_view to_text(Verdict verdict);
+
+struct HalfSeen {
+  Half half = Half::bag;
+  int copy = 1;
+  friend bool operator==(const HalfSeen&, const HalfSeen&) = default;
+};
+struct Evidence {
+  std::string sha256;  // 64 hex digits
+  std::string name;    // the file's name when it was taken in, without folder
+  friend bool operator==(const Evidence&, const Evidence&) = default;
+};
+struct SeenLog {
+  std::string origin;
+  std::uint64_t size = 0;
+  std::string root;  // 64 hex digits
+  friend bool operator==(const SeenLog&, const SeenLog&) = default;
+};
+struct DeskCard {
+  std::string name;
+  std::string role;  // "storeroom", "mechanic", "vendor"
+  std::string prefix;
+  std::string key;   // verifier key
+  std::string host;  // for link payloads, may be empty
+  friend bool operator==(const DeskCard&, const DeskCard&) = default;
+};
+
+struct Event {
+  Step step = Step::founding;
+  Moment logged;  // with offset: the desk's clock when it was written down
+  Moment at;      // when it happened
+  TimeSource known = TimeSource::logged;
+  std::optional<Number> number;
+  std::vector<HalfSeen> halves;  // commissioning: the halves made (bag and box, or label)
+  std::string serial;
+  std::string turnaround;
+  std::optional<Pocket> pocket;
+  std::string part;
+  std::string by, second, reason;
+  std::string from, to, carton;
+  std::string due;  // date
+  std::string condition, outcome, note;
+  std::vector<Evidence> evidence;
+  std::optional<std::uint32_t> counter;
+  std::optional<Verdict> verdict;
+  std::optional<Number> other;
+  std::optional<DeskCard> desk;
+  std::vector<SeenLog> sees;
+
+  friend bool operator==(const Event&, const Event&) = default;
+};
+
+// Preconditions: texts are UTF-8 without control characters (checked with check_text where people enter them).
+std::string event_bytes(const Event& event);
+
+// `malformed` when the bytes are not canonical, a member is of the wrong type or out of range, or one is missing
+// that the step cannot do without.
+Result<Event> parse_event(std::string_view bytes);
+
+// For texts that people enter: trims; refuses invalid UTF-8, control characters and more than 200 bytes. `what` names
+// the field in the error.
+Result<std::string> check_text(std::string_view text, std::string_view what);
+
+// What the event is found by in a ledger: "step:removing", "number:...", "serial:...", "pocket:U2 / 2 HE S1",
+// "turnaround:...", "photo:<sha256>"; for a commissioning also "issued".
+std::vector<std::string> event_words(const Event& event);
+
+}  // namespace counterfoil

@@ -1,0 +1,36 @@
+// A tag design: an SVG drawing in millimetres that anyone can edit in a drawing program. Rectangles with a known id
+// are slots that are filled for each tag; groups with an id "side-suction", "side-discharge" and "side-none" are
+// drawn for tags of that side only; everything else is background, drawn once and reused. templates/README.md has
+// the slots and their attributes.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+
+namespace counterfoil {
+
+// The drawing itself is kept out of this header (librsvg, Cairo).
+class Design {
+ public:
+  // Refuses scripts, references to files or other places, entities, an unknown slot and a slot outside the drawing.
+  static Result<Design> parse(std::string_view svg, std::string_view name);
+  static Result<Design> load(const std::string& path);
+
+  const std::string& name() const;
+  double width_mm() const;
+  double height_mm() const;
+
+  struct Data;
+  const Data& data() const { return *data_; }
+
+ private:
+  explicit Design(std::shared_ptr<const Data> data) : data_(std::move(data)) {}
+  std::shared_ptr<const Data> data_;
+};
+
+}  // namespace counterfoil
