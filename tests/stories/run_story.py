@@ -1,0 +1,121 @@
+#!/usr/bin/python3
+"""Runs one story, a terminal session in a fresh folder; tests/support/session.py has the form.
+
+    run_story.py --program build/dev/src/counterfoil tests/stories/issue.story
+    run_story.py --program ... --accept STORY    writes what was answered into the story, where it did not agree
+    run_story.py --self-test
+"""
+
+import argparse
+import os
+import pathlib
+import sys
+import tempfile
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "tests/support"))
+import session  # noqa: E402
+
+NOW = "2026-11-25T09:30:00+01:00"
+
+
+def run_story(path, program, accept):
+    exchanges, tail = session.parse(path.read_text(encoding="utf-8"))
+    if not exchanges:
+        raise ValueError("no command in it")
+    written = []
+
+    def report(exchange, actual, wrong):
+        written.extend(exchange.comments)
+        written.append("$ " + exchange.command.replace("\n", "\n> "))
+        written.extend((exchange.expected if wrong is None else actual) + [""] * exchange.blank_lines)
+        if wrong is not None and not accept:
+            print(session.difference(path, exchange, actual, wrong))
+
+    with tempfile.TemporaryDirectory(prefix="story-") as folder:
+        # Pictures that stories may use, read only by convention.
+        os.symlink(ROOT / "sample-labels", pathlib.Path(folder) / "sample-labels")
+        env = session.environment(program, ROOT / "templates", NOW)
+        failures = session.play(exchanges, folder, env, report)
+    if accept:
+        path.write_text("\n".join(written + tail) + "\n", encoding="utf-8")
+    print(f"{path.name}: {len(exchanges)} commands, {failures} {'rewritten' if accept else 'failed'}")
+    return 0 if accept else failures
+
+
+def self_test():
+    """Each rule of the form once with an answer that agrees, and once with one that must not."""
+    good = {
+        "echo": "$ echo one\none\n",
+        "nothing": "$ true\n",
+        "exit code": "$ exit 3\n? 3\n",
+        "messages follow output": "$ echo err >&2; echo out\nout\n! err\n",
+        "any lines": "$ seq 1 9\n1\n...\n9\n",
+        "any lines, none": "$ echo 1\n1\n...\n",
+        "any text": "$ echo a b c\na <...> c\n",
+        "capture": "$ echo key 12\nkey <k:[0-9]+>\n$ echo {k} again\n{k} again\n",
+        "capture twice in a line": "$ echo 1 2\n<a:[0-9]> <b:[0-9]>\n$ echo {b}{a}\n21\n",
+        "not a capture": "$ echo '{k}'\n{k}\n",
+        "continued command": "$ cat <<END\n> one\n> END\none\n",
+        "escaped": "$ echo '$ 5'; echo '# 1'\n\\$ 5\n\\# 1\n",
+        "folder is kept": "$ echo hi >file\n$ cat file\nhi\n",
+        "empty line in output": "$ echo a; echo; echo b\na\n\nb\n\n# and on\n\n$ true\n",
+        "clock": f"$ echo $COUNTERFOIL_NOW $TZ\n{NOW} UTC\n",
+        "special characters": "$ echo 'a.b [c] (d)'\na.b [c] (d)\n",
+    }
+    bad = {
+        "other text": "$ echo one\ntwo\n",
+        "missing line": "$ echo one\none\ntwo\n",
+        "extra line": "$ seq 1 2\n1\n",
+        "other exit code": "$ exit 3\n? 2\n",
+        "exit code not told": "$ exit 3\n",
+        "message not told": "$ echo err >&2\n",
+        "point is no wildcard": "$ echo axb\na.b\n",
+        "any lines, then another": "$ seq 1 9\n1\n...\n8\n",
+        "capture of another form": "$ echo key x\nkey <k:[0-9]+>\n",
+        "captured text differs": "$ echo key 12\nkey <k:[0-9]+>\n$ echo 13\n{k}\n",
+        "killed": "$ kill -9 $$\n",
+    }
+    refused = {"output first": "one\n", "comment in output": "$ echo a; echo b\na\n# c\nb\n", "no command": "# c\n"}
+    wrong = []
+    with tempfile.TemporaryDirectory(prefix="story-self-test-") as folder:
+        path = pathlib.Path(folder) / "self-test.story"
+
+        def failures(text):
+            path.write_text(text, encoding="utf-8")
+            return run_story(path, "/bin/true", accept=False)
+
+        wrong += [name for name, text in good.items() if failures(text) != 0]
+        wrong += [name for name, text in bad.items() if failures(text) == 0]
+        for name, text in refused.items():
+            try:
+                failures(text)
+                wrong.append(name)
+            except ValueError:
+                pass
+        path.write_text("# kept\n\n$ echo one\ntwo\n\n$ echo 5\n<n:[0-9]>\n", encoding="utf-8")
+        run_story(path, "/bin/true", accept=True)
+        if path.read_text(encoding="utf-8") != "# kept\n\n$ echo one\none\n\n$ echo 5\n<n:[0-9]>\n":
+            wrong.append("accept: " + path.read_text(encoding="utf-8"))
+    for name in wrong:
+        print(f"self-test: ruled wrongly: {name}", file=sys.stderr)
+    print(f"self-test: {len(good) + len(bad) + len(refused) + 1} rulings, {len(wrong)} wrong")
+    return len(wrong)
+
+
+def main():
+    options = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    options.add_argument("story", nargs="?", type=pathlib.Path)
+    options.add_argument("--program", default="counterfoil")
+    options.add_argument("--accept", action="store_true")
+    options.add_argument("--self-test", action="store_true")
+    given = options.parse_args()
+    if given.self_test:
+        return 1 if self_test() else 0
+    if not given.story:
+        options.error("which story?")
+    return 1 if run_story(given.story, given.program, given.accept) else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
