@@ -1,6 +1,6 @@
-// One photograph in, the symbols on it out: file formats by libvips, image arithmetic by OpenCV's core and imgproc,
-// decoding by ZXing-cpp behind passes that are ordered by what they gain for their time. The reader does not know
-// what a text means; the caller says which texts end the search.
+// One photograph in, the symbols on it out: file formats by libvips, image arithmetic by OpenCV's core and
+// imgproc, decoding by ZXing-cpp behind passes that are ordered by what they gain for their time. The reader
+// does not know what a text means; the caller says which texts end the search.
 #pragma once
 
 #include <array>
@@ -27,9 +27,9 @@ struct PhotoCode {
 };
 
 struct Photo {
-  int width = 0, height = 0;    // after the EXIF orientation
-  std::vector<PhotoCode> codes; // each symbol once, in reading order: top to bottom, then left to right
-  std::optional<Moment> taken;  // EXIF DateTimeOriginal, with OffsetTimeOriginal if there
+  int width = 0, height = 0;     // after the EXIF orientation
+  std::vector<PhotoCode> codes;  // each symbol once, in reading order: top to bottom, then left to right
+  std::optional<Moment> taken;   // EXIF DateTimeOriginal, with OffsetTimeOriginal if there
 };
 
 struct PhotoOptions {

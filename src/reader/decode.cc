@@ -1,0 +1,49 @@
+#include "reader/decode.h"
+
+#define ZX_USE_UTF8  // Result::text() in UTF-8
+#include <ZXing/ReadBarcode.h>
+
+#include <exception>
+
+namespace counterfoil {
+namespace {
+
+const char* name_of(ZXing::BarcodeFormat format) {
+  switch (format) {
+    case ZXing::BarcodeFormat::QRCode:
+      return "QR Code";
+    case ZXing::BarcodeFormat::DataMatrix:
+      return "Data Matrix";
+    case ZXing::BarcodeFormat::Code128:
+      return "Code 128";
+    default:
+      return ZXing::ToString(format);
+  }
+}
+
+}  // namespace
+
+std::vector<PhotoCode> decode_symbols(const GreyPicture& picture, Symbologies symbologies) try {
+  ZXing::BarcodeFormats formats = ZXing::BarcodeFormat::QRCode;
+  if (symbologies == Symbologies::qr_and_any) {
+    formats = formats | ZXing::BarcodeFormat::DataMatrix | ZXing::BarcodeFormat::Code128;
+  }
+  const auto hints = ZXing::DecodeHints().setFormats(formats).setTryHarder(true).setTryRotate(true);
+  const ZXing::ImageView view(picture.pixels.data(), picture.width, picture.height, ZXing::ImageFormat::Lum);
+  std::vector<PhotoCode> codes;
+  for (const auto& found : ZXing::ReadBarcodes(view, hints)) {
+    if (!found.isValid()) continue;
+    PhotoCode code{found.text(), name_of(found.format()), {}, {}};
+    for (std::size_t i = 0; i < 4; ++i) {
+      const auto point = found.position()[i];
+      code.corners[i] = {static_cast<double>(point.x), static_cast<double>(point.y)};
+    }
+    codes.push_back(std::move(code));
+  }
+  return codes;
+} catch (const std::exception&) {
+  // The library reports broken symbols by value; what it throws is a picture that it cannot handle at all.
+  return {};
+}
+
+}  // namespace counterfoil

@@ -1,0 +1,20 @@
+// Symbols in a grey picture, by ZXing-cpp: one call, as it comes. What is done to the picture beforehand is
+// passes.h. Debian 12 carries version 1.4 of the library, whose calls differ from those of 2.x.
+#pragma once
+
+#include <vector>
+
+#include "reader/image.h"
+#include "reader/photo.h"
+
+namespace counterfoil {
+
+enum class Symbologies {
+  qr,          // QR Code
+  qr_and_any,  // QR Code, Data Matrix, Code 128
+};
+
+// Every symbol that decodes without an error; corners in pixels of this picture, `pass` empty.
+std::vector<PhotoCode> decode_symbols(const GreyPicture& picture, Symbologies symbologies);
+
+}  // namespace counterfoil
