@@ -7,6 +7,7 @@
 #include <array>
 #include <cerrno>
 #include <cstring>
+#include <utility>
 
 namespace counterfoil {
 namespace {
@@ -56,7 +57,8 @@ Result<std::string> read_file(const std::string& path, std::uint64_t limit_bytes
   });
   if (!done) return done.error();
   if (out.size() > limit_bytes)
-    return unreadable(path + " is larger than " + std::to_string(limit_bytes) + " bytes, the most that is read");
+    return unreadable(path + " is larger than " + std::to_string(limit_bytes) +
+                      " bytes, the most that is read");
   return out;
 }
 
@@ -70,24 +72,57 @@ Result<Digest> sha256_of_file(const std::string& path) {
   return hash.finish();
 }
 
-Result<void> write_file(const std::string& path, std::string_view bytes, unsigned mode) {
+NewFile::NewFile(std::string path, std::string beside, int fd)
+    : path_(std::move(path)), beside_(std::move(beside)), fd_(fd) {}
+
+NewFile::NewFile(NewFile&& other) noexcept
+    : path_(std::move(other.path_)),
+      beside_(std::exchange(other.beside_, {})),
+      fd_(std::exchange(other.fd_, -1)) {}
+
+NewFile::~NewFile() {
+  if (fd_ >= 0) ::close(fd_);
+  if (!beside_.empty()) ::unlink(beside_.c_str());
+}
+
+Result<NewFile> NewFile::open(const std::string& path, unsigned mode) {
   std::string pattern = path + ".XXXXXX";
-  const Descriptor file(::mkostemp(pattern.data(), O_CLOEXEC));
-  if (file.get() < 0) return failed("write", path);
-  const auto give_up = [&] {
-    Error error = failed("write", path);
-    ::unlink(pattern.c_str());
-    return error;
-  };
-  if (::fchmod(file.get(), mode) != 0) return give_up();
+  const int fd = ::mkostemp(pattern.data(), O_CLOEXEC);
+  if (fd < 0) return failed("write", path);
+  NewFile file(path, std::move(pattern), fd);
+  if (::fchmod(fd, mode) != 0) return failed("write", path);
+  return file;
+}
+
+Result<void> NewFile::add(std::string_view bytes) {
   while (!bytes.empty()) {
-    const auto n = ::write(file.get(), bytes.data(), bytes.size());
+    const auto n = ::write(fd_, bytes.data(), bytes.size());
     if (n < 0 && errno == EINTR) continue;
-    if (n < 0) return give_up();
+    if (n < 0) return failed("write", path_);
     bytes.remove_prefix(static_cast<std::size_t>(n));
   }
-  if (::fsync(file.get()) != 0 || ::rename(pattern.c_str(), path.c_str()) != 0) return give_up();
   return {};
+}
+
+Result<void> NewFile::finish() {
+  if (fd_ < 0) return {};
+  if (::fsync(fd_) != 0) return failed("write", path_);
+  if (::close(std::exchange(fd_, -1)) != 0) return failed("write", path_);
+  return {};
+}
+
+Result<void> NewFile::commit() {
+  if (auto done = finish(); !done) return done;
+  if (::rename(beside_.c_str(), path_.c_str()) != 0) return failed("write", path_);
+  beside_.clear();
+  return {};
+}
+
+Result<void> write_file(const std::string& path, std::string_view bytes, unsigned mode) {
+  auto file = NewFile::open(path, mode);
+  if (!file) return file.error();
+  if (auto done = file->add(bytes); !done) return done;
+  return file->commit();
 }
 
 }  // namespace counterfoil
