@@ -1,16 +1,17 @@
-// One thing that was seen to happen, and its canonical bytes: RFC 8785 JSON of strings, integers, arrays and objects
-// only. Optional members that say nothing are left out. Do not change the meaning of a member: embedded in logs;
-// readers refuse a "counterfoil" version that they do not know and keep members that they do not know.
+// One thing that was seen to happen, and its canonical bytes: RFC 8785 JSON of strings, integers, arrays and
+// objects only. Optional members that say nothing are left out. Do not change the meaning of a member:
+// embedded in logs; readers refuse a "counterfoil" version that they do not know and keep members that they
+// do not know.
 //
 //   {"counterfoil":1, "step":"removing", "logged":"2026-11-25T10:02:11Z",
 //    "at":"2026-11-25T09:30:00+01:00", "known":"photo",
 //    "number":"K74Q2M8X61", "halves":[{"half":"bag","copy":1}], "serial":"...", "turnaround":"TA26",
 //    "pocket":{"unit":"U2","name":"2 HE S1","side":"suction"}, "part":"...",
-//    "by":"...", "second":"...", "reason":"...", "from":"...", "to":"...", "carton":"...", "due":"2026-12-20",
-//    "condition":"...", "outcome":"...", "note":"...",
+//    "by":"...", "second":"...", "reason":"...", "from":"...", "to":"...", "carton":"...",
+//    "due":"2026-12-20", "condition":"...", "outcome":"...", "note":"...",
 //    "evidence":[{"sha256":"<64 hex>","name":"IMG_0412.jpg"}],
 //    "counter":17, "verdict":"swapped", "other":"K7...",
-//    "desk":{"name":"...","role":"storeroom","prefix":"K7","key":"<verifier key>"},
+//    "desk":{"name":"...","role":"storeroom","prefix":"K7","key":"<verifier key>","host":"..."},
 //    "sees":[{"origin":"...","size":12,"root":"<64 hex>"}]}
 #pragma once
 
@@ -28,8 +29,8 @@
 
 namespace counterfoil {
 
-// The journey's steps bear the names of the GS1 Core Business Vocabulary where it has one; founding, reprinting,
-// printing, voiding and matching are our own.
+// The journey's steps bear the names of the GS1 Core Business Vocabulary where it has one; founding,
+// printing, reprinting, voiding, matching and settling are our own.
 enum class Step {
   founding,       // a desk begins its log
   commissioning,  // a number is issued: as a tag pair, or as an identification label
@@ -37,21 +38,38 @@ enum class Step {
   reprinting,     // the next copy of a half
   voiding,        // a number is withdrawn for ever
   matching,       // bag and box halves were held against each other
-  removing, packing, shipping, receiving, unpacking, inspecting, repairing, storing, installing, destroying,
+  settling,  // a person looked into the findings of a number, serial or pocket and says why they are closed
+  removing,
+  packing,
+  shipping,
+  receiving,
+  unpacking,
+  inspecting,
+  repairing,
+  storing,
+  installing,
+  destroying,
 };
 std::string_view to_text(Step step);
+// Any case.
 Result<Step> parse_step(std::string_view text);
 // removing .. destroying: what `log` takes.
 bool is_journey_step(Step step);
 const std::vector<Step>& journey_steps();
 
 // How the time of an event is known.
-enum class TimeSource { photo, stated, logged };  // camera's EXIF; a person said so; nothing but the logging itself
+enum class TimeSource {
+  photo,   // the camera's EXIF
+  stated,  // a person said so
+  logged,  // nothing but the logging itself
+};
 std::string_view to_text(TimeSource source);
+Result<TimeSource> parse_time_source(std::string_view text);
 
 // How a batch of valves was matched; also the words of a match report.
 enum class Verdict { matched, swapped, alone, doubled, crowded, voided, old_copy, not_issued };
-std::string_view to_text(Verdict verdict);
+std::string_view to_text(Verdict verdict);  // "old copy", "not issued": plain words
+Result<Verdict> parse_verdict(std::string_view text);
 
 struct HalfSeen {
   Half half = Half::bag;
@@ -103,19 +121,26 @@ struct Event {
   friend bool operator==(const Event&, const Event&) = default;
 };
 
-// Preconditions: texts are UTF-8 without control characters (checked with check_text where people enter them).
+// Whether the event can be written and read again: it has the members that its step cannot do without, texts
+// are UTF-8 without control characters, digests are 64 lower-case hex digits, copies and counters are in
+// range, `logged` has an offset, `due` is a date.
+Result<void> check_event(const Event& event);
+
+// Aborts when check_event refuses: an entry that nobody can read must not get into a log.
 std::string event_bytes(const Event& event);
 
-// `malformed` when the bytes are not canonical, a member is of the wrong type or out of range, or one is missing
-// that the step cannot do without.
+// `malformed` when the bytes are not canonical, hold anything but strings, integers, arrays and objects, a
+// known member is of the wrong type, empty or out of range, or one is missing that the step cannot do
+// without. Members that this version does not know are let pass: the exact bytes stay in the log.
 Result<Event> parse_event(std::string_view bytes);
 
-// For texts that people enter: trims; refuses invalid UTF-8, control characters and more than 200 bytes. `what` names
-// the field in the error.
+// For texts that people enter: trims; refuses invalid UTF-8, control characters and more than 200 bytes.
+// `what` names the field in the error.
 Result<std::string> check_text(std::string_view text, std::string_view what);
 
 // What the event is found by in a ledger: "step:removing", "number:...", "serial:...", "pocket:U2 / 2 HE S1",
-// "turnaround:...", "photo:<sha256>"; for a commissioning also "issued".
+// "turnaround:...", "carton:...", "photo:<sha256>"; for a commissioning also "issued". Sorted, without
+// doubles. The other number of a matching counts as a number.
 std::vector<std::string> event_words(const Event& event);
 
 }  // namespace counterfoil
