@@ -1,0 +1,52 @@
+# Completion of counterfoil for bash, with or without the package bash-completion.
+_counterfoil() {
+  local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command= step= i
+  local commands="desk issue print reprint void stocks read log match trace outstanding findings events verify prove
+                  check-proof"
+  local steps="removing packing shipping receiving unpacking inspecting repairing storing installing destroying"
+  local global="--ledger --json --passphrase-file --help --version"
+  declare -A options=(
+    [desk]="--name --role --prefix --host"
+    [issue]="--turnaround --count --part --unit --pockets --by --csv"
+    [print]="--turnaround --stock --dpi --out"
+    [reprint]="--half --reason --by --stock --dpi --out"
+    [void]="--reason --by"
+    [stocks]="--csv"
+    [read]="--any"
+    [log]="--serial --label --out --unit --pocket --side --turnaround --part --time --by --second --reason --from --to
+           --carton --due --condition --outcome --note --photo --no-copy"
+    [match]="--bag --box --turnaround --dry-run --by"
+    [outstanding]="--turnaround --transit-days --csv"
+    [findings]="--turnaround --transit-days --csv"
+    [events]="--turnaround --csv"
+    [prove]="--out"
+    [check-proof]="--key"
+  )
+
+  for ((i = 1; i < COMP_CWORD; ++i)); do
+    case ${COMP_WORDS[i]} in
+      --ledger | --passphrase-file) ((++i)) ;;
+      -*) ;;
+      *) command=${COMP_WORDS[i]} step=${COMP_WORDS[i + 1]:-}; break ;;
+    esac
+  done
+
+  case $before in
+    --role) COMPREPLY=($(compgen -W "storeroom mechanic vendor" -- "$word")); return ;;
+    --half) COMPREPLY=($(compgen -W "bag box" -- "$word")); return ;;
+    --side) COMPREPLY=($(compgen -W "suction discharge" -- "$word")); return ;;
+    --stock) COMPREPLY=($(compgen -W "$(counterfoil stocks --csv 2>/dev/null | sed '1d;s/,.*//')" -- "$word")); return ;;
+    --ledger | --passphrase-file | --out | --pockets | --photo) compopt -o default; COMPREPLY=(); return ;;
+  esac
+  if [[ $word == -* ]]; then
+    COMPREPLY=($(compgen -W "$global ${options[${command:-none}]:-}" -- "$word"))
+  elif [[ -z $command ]]; then
+    COMPREPLY=($(compgen -W "$commands" -- "$word"))
+  elif [[ $command == log && ($step == "$word" || -z $step) ]]; then
+    COMPREPLY=($(compgen -W "$steps" -- "$word"))
+  else
+    compopt -o default 2>/dev/null
+    COMPREPLY=()
+  fi
+}
+complete -F _counterfoil counterfoil

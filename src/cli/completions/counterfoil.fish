@@ -1,0 +1,80 @@
+# Completion of counterfoil for fish.
+set -l commands desk issue print reprint void stocks read log match trace outstanding findings events verify prove \
+    check-proof
+set -l steps removing packing shipping receiving unpacking inspecting repairing storing installing destroying
+
+function __counterfoil_stocks
+    counterfoil stocks --csv 2>/dev/null | sed '1d;s/,.*//'
+end
+
+complete -c counterfoil -f
+complete -c counterfoil -l ledger -r -F -d 'Folder or file of the ledger'
+complete -c counterfoil -l json -d 'Answer in JSON'
+complete -c counterfoil -l passphrase-file -r -F -d 'File with the passphrase of the key'
+complete -c counterfoil -l help -d 'Say how it is used'
+complete -c counterfoil -l version -d 'Say which version this is'
+
+set -l none "not __fish_seen_subcommand_from $commands"
+complete -c counterfoil -n "$none" -a desk -d 'Make a desk, or show it'
+complete -c counterfoil -n "$none" -a issue -d 'Give out numbered pairs'
+complete -c counterfoil -n "$none" -a print -d 'Draw their sheet'
+complete -c counterfoil -n "$none" -a reprint -d 'Draw the next copy of a half'
+complete -c counterfoil -n "$none" -a void -d 'Withdraw numbers'
+complete -c counterfoil -n "$none" -a stocks -d 'List what can be printed on'
+complete -c counterfoil -n "$none" -a read -d 'Find the tags in photographs'
+complete -c counterfoil -n "$none" -a log -d 'Record a step of a journey'
+complete -c counterfoil -n "$none" -a match -d 'Hold bags against boxes'
+complete -c counterfoil -n "$none" -a trace -d 'Show all that is known of a valve'
+complete -c counterfoil -n "$none" -a outstanding -d 'Show where every valve is'
+complete -c counterfoil -n "$none" -a findings -d 'Show contradictions and holes'
+complete -c counterfoil -n "$none" -a events -d 'Show every entry'
+complete -c counterfoil -n "$none" -a verify -d 'Recompute the ledger'
+complete -c counterfoil -n "$none" -a prove -d 'Write a proof of one entry'
+complete -c counterfoil -n "$none" -a check-proof -d 'Check such a proof'
+
+complete -c counterfoil -n '__fish_seen_subcommand_from read log match check-proof' -F
+complete -c counterfoil -n "__fish_seen_subcommand_from log; and not __fish_seen_subcommand_from $steps" -a "$steps"
+
+complete -c counterfoil -n '__fish_seen_subcommand_from issue print log match outstanding findings events' \
+    -l turnaround -x -d 'The outage'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue stocks outstanding findings events' -l csv \
+    -d 'Answer with a CSV list'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue reprint void log match' -l by -x -d 'Who does it'
+complete -c counterfoil -n '__fish_seen_subcommand_from reprint void log' -l reason -x -d 'Why'
+complete -c counterfoil -n '__fish_seen_subcommand_from outstanding findings' -l transit-days -x \
+    -d 'Days in transit until overdue'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue log' -l part -x -d 'Part number'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue log' -l unit -x -d 'The unit'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l stock -x -a '(__counterfoil_stocks)' \
+    -d 'What is printed on'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l dpi -x -d 'Dots per inch of the printer'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log prove' -l out -r -F -d 'Where it goes'
+
+complete -c counterfoil -n '__fish_seen_subcommand_from desk' -l name -x -d 'What people call it'
+complete -c counterfoil -n '__fish_seen_subcommand_from desk' -l role -x -a 'storeroom mechanic vendor' -d 'Its role'
+complete -c counterfoil -n '__fish_seen_subcommand_from desk' -l prefix -x -d 'First two characters of its numbers'
+complete -c counterfoil -n '__fish_seen_subcommand_from desk' -l host -x -d 'Host of the links'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue' -l count -x -d 'So many pairs'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue' -l pockets -r -F -d 'CSV list of pockets'
+complete -c counterfoil -n '__fish_seen_subcommand_from reprint' -l half -x -a 'bag box' -d 'Which half'
+complete -c counterfoil -n '__fish_seen_subcommand_from read' -l any -d 'Also codes that are not ours'
+complete -c counterfoil -n '__fish_seen_subcommand_from match' -l bag -x -d 'A bag half seen'
+complete -c counterfoil -n '__fish_seen_subcommand_from match' -l box -x -d 'A box half seen'
+complete -c counterfoil -n '__fish_seen_subcommand_from match' -l dry-run -d 'Write nothing'
+complete -c counterfoil -n '__fish_seen_subcommand_from check-proof' -l key -x -d 'Verifier key of the desk'
+
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l serial -x -d 'Mark on the valve'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l label -d 'Make an identification label'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l pocket -x -d 'The pocket'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l side -x -a 'suction discharge' -d 'Side of the pocket'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l time -x -d 'When it happened'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l second -x -d 'Second person'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l from -x -d 'Who sent it'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l to -x -d 'Who it goes to'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l carton -x -d 'Its carton'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l due -x -d 'When it is expected back'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l condition -x -d 'What it looks like'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l outcome -x -d 'What came of it'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l note -x -d 'Anything else'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l photo -r -F -d 'Evidence only'
+complete -c counterfoil -n '__fish_seen_subcommand_from log' -l no-copy -d 'Keep no copy of the photograph'
