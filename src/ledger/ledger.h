@@ -1,9 +1,11 @@
-// The append-only log of a desk, in one SQLite file. It appends opaque bytes with the index words that it is given
-// and never parses them; positions are its own, from 0 without gaps. After each transaction a signed checkpoint
-// covers all entries. A ledger file can hold other desks' logs beside its own (exchange), told apart by origin.
+// The append-only log of a desk, in one SQLite file. It appends opaque bytes with the index words that it is
+// given and never parses them; positions are its own, from 0 without gaps. After each transaction a signed
+// checkpoint covers all entries. A ledger file can hold other desks' logs beside its own (exchange), told
+// apart by origin.
 //
 // Tables: log(origin, verifier key, own), entry(log, position, body, leaf hash), word(log, position, word),
-// checkpoint(log, size, note), head(log, size, frontier). Plain SQL, so that the same calls can stand on a server.
+// checkpoint(log, size, note), head(log, size, frontier). Plain SQL, so that the same calls can stand on a
+// server.
 #pragma once
 
 #include <cstdint>
@@ -42,8 +44,8 @@ struct LedgerFault {
 struct VerifyReport {
   std::uint64_t entries = 0;
   std::uint64_t checkpoints = 0;
-  Checkpoint head;                   // of the own log
-  std::vector<LedgerFault> faults;   // first bad entry first; empty when all holds
+  Checkpoint head;                  // of the own log
+  std::vector<LedgerFault> faults;  // first bad entry first; empty when all holds
 };
 
 class Ledger {
@@ -57,7 +59,7 @@ class Ledger {
   ~Ledger();
 
   const VerifierKey& own() const;
-  std::uint64_t size() const;  // of the own log, now
+  Result<std::uint64_t> size() const;  // of the own log, now
 
   // Reading, own log first, then in order of origin and position.
   Result<std::vector<LedgerEntry>> all() const;
@@ -68,10 +70,11 @@ class Ledger {
   // Index words of an entry of the own log, sorted.
   Result<std::vector<std::string>> words(std::uint64_t position) const;
 
-  // Runs `compose` inside one exclusive transaction; it may call the reading functions of this object, and what it
-  // returns is appended, signed and committed, or nothing is. An error from it rolls back and is passed on; no drafts
-  // is no transaction. Durable (synced) when it returns. Waits for another writer up to 60 s, then `unreadable`.
-  // Returns the position of the first appended entry. Refuses a key that is not the own log's.
+  // Runs `compose` inside one exclusive transaction; it may call the reading functions of this object, and
+  // what it returns is appended, signed and committed, or nothing is. An error from it rolls back and is
+  // passed on; no drafts is no transaction. Durable (synced) when it returns. Waits for another writer up to
+  // 60 s, then `unreadable`. Returns the position of the first appended entry. Refuses a key that is not the
+  // own log's.
   using Compose = std::function<Result<std::vector<EntryDraft>>()>;
   Result<std::uint64_t> append(const SigningKey& key, const Compose& compose);
 
@@ -80,8 +83,8 @@ class Ledger {
   // For one entry of the own log against its last checkpoint.
   Result<EntryProof> prove(std::uint64_t position) const;
 
-  // Recomputes everything: SQLite's own integrity check, each leaf from its body, each checkpoint's signature and
-  // root, gaps, the stored frontier, that the last checkpoint covers all, that words point at entries.
+  // Recomputes everything: SQLite's own integrity check, each leaf from its body, each checkpoint's signature
+  // and root, gaps, the stored frontier, that the last checkpoint covers all, that words point at entries.
   Result<VerifyReport> verify() const;
 
  private:

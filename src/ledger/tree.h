@@ -13,8 +13,8 @@ namespace counterfoil {
 Digest leaf_hash(std::string_view body);
 Digest node_hash(const Digest& left, const Digest& right);
 
-// The roots of the full subtrees that make up a tree of `size` leaves, largest first: what is needed to append, in
-// at most 64 digests.
+// The roots of the full subtrees that make up a tree of `size` leaves, largest first: what is needed to
+// append, in at most 64 digests.
 class Frontier {
  public:
   Frontier() = default;
@@ -37,8 +37,8 @@ std::vector<Digest> inclusion_proof(const std::vector<Digest>& leaves, std::uint
 std::vector<Digest> consistency_proof(const std::vector<Digest>& leaves, std::uint64_t old_size);
 
 // RFC 9162 section 2.1.3.2.
-bool verify_inclusion(const Digest& leaf, std::uint64_t index, std::uint64_t size, const std::vector<Digest>& proof,
-                      const Digest& root);
+bool verify_inclusion(const Digest& leaf, std::uint64_t index, std::uint64_t size,
+                      const std::vector<Digest>& proof, const Digest& root);
 // RFC 9162 section 2.1.4.2; an old size of zero is refused (see there: it is consistent with everything).
 bool verify_consistency(std::uint64_t old_size, std::uint64_t new_size, const std::vector<Digest>& proof,
                         const Digest& old_root, const Digest& new_root);
