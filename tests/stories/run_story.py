@@ -16,8 +16,6 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests/support"))
 import session  # noqa: E402
 
-NOW = "2026-11-25T09:30:00+01:00"
-
 
 def run_story(path, program, accept):
     exchanges, tail = session.parse(path.read_text(encoding="utf-8"))
@@ -26,16 +24,14 @@ def run_story(path, program, accept):
     written = []
 
     def report(exchange, actual, wrong):
-        written.extend(exchange.comments)
-        written.append("$ " + exchange.command.replace("\n", "\n> "))
-        written.extend((exchange.expected if wrong is None else actual) + [""] * exchange.blank_lines)
+        written.extend(exchange.written(exchange.expected if wrong is None else actual))
         if wrong is not None and not accept:
             print(session.difference(path, exchange, actual, wrong))
 
     with tempfile.TemporaryDirectory(prefix="story-") as folder:
         # Pictures that stories may use, read only by convention.
         os.symlink(ROOT / "sample-labels", pathlib.Path(folder) / "sample-labels")
-        env = session.environment(program, ROOT / "templates", NOW)
+        env = session.environment(program, ROOT / "templates")
         failures = session.play(exchanges, folder, env, report)
     if accept:
         path.write_text("\n".join(written + tail) + "\n", encoding="utf-8")
@@ -60,7 +56,7 @@ def self_test():
         "escaped": "$ echo '$ 5'; echo '# 1'\n\\$ 5\n\\# 1\n",
         "folder is kept": "$ echo hi >file\n$ cat file\nhi\n",
         "empty line in output": "$ echo a; echo; echo b\na\n\nb\n\n# and on\n\n$ true\n",
-        "clock": f"$ echo $COUNTERFOIL_NOW $TZ\n{NOW} UTC\n",
+        "clock": f"$ echo $COUNTERFOIL_NOW $TZ\n{session.NOW} UTC\n",
         "special characters": "$ echo 'a.b [c] (d)'\na.b [c] (d)\n",
     }
     bad = {

@@ -18,6 +18,7 @@ import os
 import re
 import subprocess
 
+NOW = "2026-11-25T09:30:00+01:00"  # where the clock stands still, unless a command sets COUNTERFOIL_NOW
 COMMAND_SECONDS = 120
 MARKS = "#$>!?\\"
 CAPTURE = re.compile(r"<(\.\.\.|[a-z][a-z0-9_]*:[^>]+)>")
@@ -32,6 +33,11 @@ class Exchange:
     expected: list[str] = dataclasses.field(default_factory=list)
     blank_lines: int = 0  # behind its output
     comments: list[str] = dataclasses.field(default_factory=list)  # in front of it
+
+    def written(self, answer):
+        """Its lines in a file, with that answer."""
+        command = ("$ " + self.command.replace("\n", "\n> ")).split("\n")
+        return self.comments + command + answer + [""] * self.blank_lines
 
 
 def parse(text):
@@ -112,11 +118,11 @@ def match(expected, actual, captures):
     return None
 
 
-def environment(program, templates, now):
+def environment(program, templates):
     """What commands run with: the program on PATH, a clock that stands still, nothing of the caller's language."""
     out = {name: os.environ[name] for name in os.environ if name.endswith("SAN_OPTIONS")}
     out["PATH"] = f"{os.path.dirname(os.path.abspath(program))}:/usr/local/bin:/usr/bin:/bin"
-    out |= {"TZ": "UTC", "LANG": "C.UTF-8", "LC_ALL": "C.UTF-8", "COUNTERFOIL_NOW": now}
+    out |= {"TZ": "UTC", "LANG": "C.UTF-8", "LC_ALL": "C.UTF-8", "COUNTERFOIL_NOW": NOW}
     out["COUNTERFOIL_TEMPLATES"] = os.path.abspath(templates)
     return out
 
