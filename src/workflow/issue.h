@@ -1,0 +1,57 @@
+// Issuing: numbers for the tag pairs of a turnaround, in one transaction; and withdrawing one for ever.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+#include "custody/event.h"
+#include "workflow/desk.h"
+
+namespace counterfoil {
+
+inline constexpr std::size_t kLargestBatch = 100'000;
+
+// What one pair is meant for; all of it may be unknown.
+struct PlannedPair {
+  std::optional<Pocket> pocket;
+  std::string part;
+};
+
+// A list of pockets: CSV with the columns unit, pocket, side and part, the last two of which may be absent or empty.
+// Errors name the line; one pocket twice is an error, and so are two sides for one pocket.
+Result<std::vector<PlannedPair>> parse_pocket_list(std::string_view csv);
+
+struct IssueOrder {
+  std::string turnaround;
+  std::vector<PlannedPair> pairs;
+  std::string by;
+};
+// Refuses a pocket that has a pair in this turnaround already, unless that pair is voided.
+// Returns the commissioning events in the order of the pairs.
+Result<std::vector<LoggedEvent>> issue_pairs(Desk& desk, const IssueOrder& order);
+
+// `count` fresh numbers of this desk and the counters they come from, for use inside Desk::append's compose only.
+struct FreshNumber {
+  Number number;
+  std::uint32_t counter;
+};
+Result<std::vector<FreshNumber>> take_numbers(const Desk& desk, std::size_t count);
+
+struct VoidOrder {
+  std::vector<std::string> numbers;  // as typed
+  std::string reason, by;
+};
+// Refuses numbers that are not issued or are voided already; then nothing is voided.
+Result<std::vector<Number>> void_numbers(Desk& desk, const VoidOrder& order);
+
+// Events of the number, replayed; `refused` when this desk's record does not have it issued.
+Result<ValveTrip> issued_trip(const Desk& desk, const Number& number);
+
+// Each typed number, checked; the first that does not check is the error.
+Result<std::vector<Number>> parse_numbers(const std::vector<std::string>& typed);
+
+}  // namespace counterfoil
