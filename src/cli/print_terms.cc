@@ -1,0 +1,49 @@
+#include "cli/print_terms.h"
+
+#include <cstdio>
+
+#include "base/text.h"
+#include "cli/output.h"
+
+namespace counterfoil {
+
+std::vector<Option> PrintOptions::options(const char* usual_file) {
+  return {
+      {"--stock", "NAME", "what is printed on; `counterfoil stocks` lists them (" + std::string(kUsualStock) + ")", &stock},
+      {"--dpi", "N", "the printer's dots per inch: 203.2, 300, 304.8, 600 (300)", &dots_per_inch},
+      {"--out", "FILE", "ends in .pdf, .png or .svg (" + std::string(usual_file) + ")", &out},
+  };
+}
+
+PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) const {
+  return {context.templates, stock, dots_per_inch, out.empty() ? usual_file : out};
+}
+
+void show_sheet(const Context& context, const Printed& printed) {
+  const SheetReport& sheet = printed.sheet;
+  if (context.json) {
+    Json::Array files, numbers;
+    for (const auto& file : sheet.files) files.emplace_back(file);
+    for (const auto& number : printed.numbers) numbers.emplace_back(number.text());
+    show_json({{"files", std::move(files)},
+               {"pages", sheet.pages},
+               {"tags", sheet.tags},
+               {"least_module_mm", sheet.least_module_mm},
+               {"numbers", std::move(numbers)},
+               {"printed_before", printed.before ? Json(to_text(*printed.before)) : Json()}});
+    return;
+  }
+  char module[32];
+  std::snprintf(module, sizeof module, "%.3f", sheet.least_module_mm);
+  std::string files;
+  for (const auto& file : sheet.files) files += (files.empty() ? "" : ", ") + file;
+  say(counted(static_cast<std::uint64_t>(sheet.tags), "tag") + " on " +
+      counted(static_cast<std::uint64_t>(sheet.pages), "page") + ": " + files + " (modules of " + module + " mm or more)");
+  say("Print at actual size (100 %), never \"fit to page\". Bag half: film with resin ribbon or laser polyester,");
+  say("never direct thermal.");
+  if (printed.before)
+    show_note("this turnaround was printed before, on " + short_time(*printed.before) +
+              ": destroy that sheet, so that no tag exists twice");
+}
+
+}  // namespace counterfoil

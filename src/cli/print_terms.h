@@ -1,0 +1,23 @@
+// The options that print, reprint and labels share.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/command.h"
+#include "workflow/print.h"
+
+namespace counterfoil {
+
+struct PrintOptions {
+  std::string stock, out;
+  double dots_per_inch = 300;
+
+  std::vector<Option> options(const char* usual_file);
+  PrintTerms terms(const Context& context, const char* usual_file) const;
+};
+
+// What was written, and how to print it so that it comes out right.
+void show_sheet(const Context& context, const Printed& printed);
+
+}  // namespace counterfoil

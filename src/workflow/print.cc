@@ -1,0 +1,236 @@
+#include "workflow/print.h"
+
+#include <algorithm>
+#include <filesystem>
+
+#include "base/crypto.h"
+#include "base/text.h"
+#include "workflow/issue.h"
+
+namespace counterfoil {
+namespace {
+
+
+Result<SheetFormat> format_of(const std::string& path) {
+  const std::string ending = to_lower(std::filesystem::path(path).extension().string());
+  if (ending == ".pdf") return SheetFormat::pdf;
+  if (ending == ".png") return SheetFormat::png;
+  if (ending == ".svg") return SheetFormat::svg;
+  return malformed("cannot tell from \"" + path + "\" what to write", "end the name in .pdf, .png or .svg");
+}
+
+Result<Stock> stock_named(const std::string& templates, const std::string& name) {
+  auto all = stocks(templates);
+  if (!all) return all.error();
+  const std::string wanted = name.empty() ? kUsualStock : name;
+  std::string names;
+  for (const auto& stock : *all) {
+    if (stock.name == wanted) return stock;
+    names += (names.empty() ? "" : ", ") + stock.name;
+  }
+  return malformed("there is no stock \"" + wanted + "\"", "the stocks are " + names);
+}
+
+Result<Design> design_named(const std::string& templates, const char* name) {
+  return Design::load((std::filesystem::path(templates) / "designs" / (std::string(name) + ".svg")).string());
+}
+
+Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::string title) {
+  auto format = format_of(terms.path);
+  if (!format) return format.error();
+  auto stock = stock_named(terms.templates, terms.stock);
+  if (!stock) return stock.error();
+  auto bag = design_named(terms.templates, "bag");
+  if (!bag) return bag.error();
+  auto box = design_named(terms.templates, "box");
+  if (!box) return box.error();
+  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box)};
+  order.dots_per_inch = terms.dots_per_inch;
+  order.format = *format;
+  order.path = terms.path;
+  order.title = std::move(title);
+  order.created = to_text(desk.now());
+  return order;
+}
+
+// What the record knows of the valve, in the words that a tag shows.
+TagContent content_of(const Desk& desk, const ValveTrip& trip, Half half, int copy) {
+  TagContent content;
+  content.payload = write_payload({*trip.number, half, copy}, desk.card().host);
+  content.texts["number"] = trip.number->grouped();
+  if (copy > 1) content.texts["copy"] = "COPY " + std::to_string(copy);
+  if (!trip.turnaround.empty()) content.texts["turnaround"] = trip.turnaround;
+  if (!trip.part.empty()) content.texts["part"] = trip.part;
+  content.texts["desk"] = desk.card().name;
+  const auto& pocket = trip.meant_for ? trip.meant_for : trip.removed_from;
+  if (pocket) {
+    content.texts["unit"] = pocket->unit;
+    content.texts["pocket"] = pocket->name;
+    if (pocket->side) content.side = to_text(*pocket->side);
+  }
+  return content;
+}
+
+// Bars across the cut line: the halves of one pair agree because both come from the number.
+std::uint32_t match_mark(const Number& number) {
+  const Digest digest = sha256(number.text());
+  return static_cast<std::uint32_t>(digest[0]) << 24 | static_cast<std::uint32_t>(digest[1]) << 16 |
+         static_cast<std::uint32_t>(digest[2]) << 8 | digest[3];
+}
+
+PairItem pair_of(const Desk& desk, const ValveTrip& trip) {
+  return {content_of(desk, trip, Half::bag, trip.bag_copy), content_of(desk, trip, Half::box, trip.box_copy),
+          match_mark(*trip.number)};
+}
+
+Result<std::vector<ValveTrip>> printable_trips(const Desk& desk, const std::vector<Number>& numbers) {
+  std::vector<ValveTrip> trips;
+  for (const auto& number : numbers) {
+    auto trip = issued_trip(desk, number);
+    if (!trip) return trip.error();
+    if (trip->voided) return refused("number " + number.grouped() + " is voided: " + trip->void_reason);
+    if (trip->label) return refused("number " + number.grouped() + " is an identification label, not a pair");
+    trips.push_back(std::move(*trip));
+  }
+  return trips;
+}
+
+// The pairs of a turnaround in the order in which they were issued.
+Result<std::vector<ValveTrip>> turnaround_trips(const Desk& desk, const std::string& turnaround) {
+  auto events = desk.events_with({"turnaround:" + turnaround});
+  if (!events) return events.error();
+  const Record record = replay(*events);
+  std::vector<ValveTrip> trips;
+  for (const auto& logged : *events) {
+    if (logged.event.step != Step::commissioning) continue;
+    const ValveTrip* trip = record.find(*logged.event.number);
+    if (trip != nullptr && !trip->voided && !trip->label) trips.push_back(*trip);
+  }
+  if (trips.empty())
+    return refused("turnaround " + turnaround + " has no pairs to print",
+                   "issue them first: counterfoil issue --turnaround " + turnaround + " --count N");
+  return trips;
+}
+
+Result<std::optional<Moment>> printed_before(const Desk& desk, const std::string& turnaround) {
+  auto events = desk.events_with({"turnaround:" + turnaround});
+  if (!events) return events.error();
+  std::optional<Moment> before;
+  for (const auto& logged : *events)
+    if (logged.event.step == Step::printing) before = logged.event.at;
+  return before;
+}
+
+}  // namespace
+
+Result<std::vector<Stock>> stocks(const std::string& templates) {
+  return load_stocks((std::filesystem::path(templates) / "stocks").string());
+}
+
+Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
+  auto by = check_text(order.by, "the name");
+  if (!by) return by.error();
+  if (order.turnaround.empty() == order.numbers.empty())
+    return malformed("print what?", "give --turnaround NAME, or numbers");
+  auto numbers = parse_numbers(order.numbers);
+  if (!numbers) return numbers.error();
+  auto trips =
+      order.turnaround.empty() ? printable_trips(desk, *numbers) : turnaround_trips(desk, order.turnaround);
+  if (!trips) return trips.error();
+  auto terms = sheet_order(desk, order.terms, "Tag pairs " + order.turnaround);
+  if (!terms) return terms.error();
+  Printed printed;
+  std::vector<SheetItem> items;
+  for (const auto& trip : *trips) {
+    items.emplace_back(pair_of(desk, trip));
+    printed.numbers.push_back(*trip.number);
+  }
+  auto sheet = draw_sheet(*terms, items);
+  if (!sheet) return sheet.error();
+  printed.sheet = std::move(*sheet);
+  if (order.turnaround.empty()) return printed;
+  auto before = printed_before(desk, order.turnaround);
+  if (!before) return before.error();
+  printed.before = *before;
+  auto logged = desk.append([&]() -> Result<std::vector<Event>> {
+    Event event;
+    event.step = Step::printing;
+    event.at = desk.now();
+    event.turnaround = order.turnaround;
+    event.by = *by;
+    event.note = counted(items.size(), "pair") + " on " + terms->stock.name;
+    return std::vector<Event>{event};
+  });
+  if (!logged) return logged.error();
+  return printed;
+}
+
+Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
+  auto reason = check_text(order.reason, "the reason");
+  if (!reason) return reason.error();
+  if (reason->empty()) return malformed("a half is printed again for a reason", "give --reason, such as \"washed out\"");
+  auto by = check_text(order.by, "the name");
+  if (!by) return by.error();
+  auto numbers = parse_numbers(order.numbers);
+  if (!numbers) return numbers.error();
+  if (numbers->empty()) return malformed("print which number again?");
+  auto terms = sheet_order(desk, order.terms, "Tags printed again");
+  if (!terms) return terms.error();
+  const bool bag = order.half != Half::box;
+  const bool box = order.half != Half::bag;
+  Printed printed;
+  auto logged = desk.append([&]() -> Result<std::vector<Event>> {
+    auto trips = printable_trips(desk, *numbers);
+    if (!trips) return trips.error();
+    std::vector<SheetItem> items;
+    std::vector<Event> events;
+    for (auto& trip : *trips) {
+      Event event;
+      event.step = Step::reprinting;
+      event.at = desk.now();
+      event.number = trip.number;
+      event.turnaround = trip.turnaround;
+      event.reason = *reason;
+      event.by = *by;
+      if (bag) event.halves.push_back({Half::bag, ++trip.bag_copy});
+      if (box) event.halves.push_back({Half::box, ++trip.box_copy});
+      for (const auto& half : event.halves)
+        if (half.copy > kLastCopy)
+          return refused("number " + trip.number->grouped() + " has had " + std::to_string(kLastCopy) + " copies",
+                         "void it and issue a new pair");
+      if (bag && box)
+        items.emplace_back(pair_of(desk, trip));
+      else
+        items.emplace_back(SingleItem{
+            content_of(desk, trip, *order.half, bag ? trip.bag_copy : trip.box_copy), bag ? terms->bag : terms->box});
+      printed.numbers.push_back(*trip.number);
+      events.push_back(std::move(event));
+    }
+    auto sheet = draw_sheet(*terms, items);
+    if (!sheet) return sheet.error();
+    printed.sheet = std::move(*sheet);
+    return events;
+  });
+  if (!logged) return logged.error();
+  return printed;
+}
+
+Result<SheetReport> print_label(const Desk& desk, const Event& removal, const PrintTerms& terms) {
+  auto order = sheet_order(desk, terms, "Identification label");
+  if (!order) return order.error();
+  auto design = design_named(terms.templates, "label");
+  if (!design) return design.error();
+  ValveTrip trip;
+  trip.number = removal.number;
+  trip.label = true;
+  trip.turnaround = removal.turnaround;
+  trip.removed_from = removal.pocket;
+  trip.part = removal.part;
+  TagContent content = content_of(desk, trip, Half::label, 1);
+  content.texts["date"] = date_text(removal.at);
+  content.texts["time"] = to_text(removal.at).substr(11, 5);
+  if (!removal.by.empty()) content.texts["by"] = removal.by;
+  return draw_sheet(*order, {SingleItem{std::move(content), std::move(*design)}});
+}
+
+}  // namespace counterfoil
