@@ -1,14 +1,12 @@
-// A tag design: an SVG drawing in millimetres that anyone can edit in a drawing program. Rectangles with a known id
-// are slots that are filled for each tag; groups with an id "side-suction", "side-discharge" and "side-none" are
-// drawn for tags of that side only; everything else is background, drawn once and reused. templates/README.md has
-// the slots and their attributes.
+// A tag design: an SVG drawing in millimetres that anyone can edit in a drawing program. Rectangles with an
+// id such as "slot-number" are slots that are filled for each tag; groups with an id "side-suction",
+// "side-discharge" and "side-none" are drawn for tags of that side only; everything else is background, drawn
+// once and reused. templates/README.md has the slots and their attributes.
 #pragma once
 
-#include <map>
 #include <memory>
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "base/result.h"
 
@@ -17,7 +15,8 @@ namespace counterfoil {
 // The drawing itself is kept out of this header (librsvg, Cairo).
 class Design {
  public:
-  // Refuses scripts, references to files or other places, entities, an unknown slot and a slot outside the drawing.
+  // Refuses scripts, references to files or other places, entities, an unknown slot and a slot outside the
+  // drawing.
   static Result<Design> parse(std::string_view svg, std::string_view name);
   static Result<Design> load(const std::string& path);
 
@@ -25,7 +24,7 @@ class Design {
   double width_mm() const;
   double height_mm() const;
 
-  struct Data;
+  struct Data;  // sheet/slot.h, for the sheet room only
   const Data& data() const { return *data_; }
 
  private:

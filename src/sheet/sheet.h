@@ -1,5 +1,5 @@
-// Tags onto sheets: pairs side by side with the cut line and match mark between, or single tags, as PDF, SVG, or PNG
-// of the printer's dots. A sheet never learns what a number means: it places texts and symbols.
+// Tags onto sheets: pairs side by side with the cut line and match mark between, or single tags, as PDF, SVG,
+// or PNG of the printer's dots. A sheet never learns what a number means: it places texts and symbols.
 #pragma once
 
 #include <cstdint>
@@ -23,7 +23,8 @@ struct TagContent {
 
 struct PairItem {
   TagContent bag, box;
-  std::uint32_t match_mark = 0;  // the bars across the cut line; halves of one pair agree, others hardly ever do
+  std::uint32_t match_mark =
+      0;  // the bars across the cut line; halves of one pair agree, others hardly ever do
 };
 struct SingleItem {
   TagContent tag;
@@ -36,23 +37,23 @@ enum class SheetFormat { pdf, png, svg };
 struct SheetOrder {
   Stock stock;
   Design bag, box;
-  double dots_per_inch = 300;    // modules are whole dots of this printer in every format
+  double dots_per_inch = 300;  // modules are whole dots of this printer in every format
   SheetFormat format = SheetFormat::pdf;
-  std::string path;              // PNG and SVG of several pages: "-1", "-2", ... before the ending
-  std::string title;             // of the document
-  std::string created;           // ISO 8601; same input and date, same bytes
+  std::string path;     // PNG and SVG of several pages: "-1", "-2", ... before the ending
+  std::string title;    // of the document
+  std::string created;  // ISO 8601; same input and date, same bytes
 };
 
 struct SheetReport {
   std::vector<std::string> files;
   int pages = 0;
   int tags = 0;
-  double least_module_mm = 0;    // over all symbols
+  double least_module_mm = 0;  // over all symbols
 };
 
-// Fails, and leaves no file, when a text does not fit its slot at 2.8 mm, when a design is larger than the place
-// for it, when a symbol's modules would be too small (0.5 mm on the bag half, 0.75 mm on the box half, as the
-// design's symbol slot states), or when a file cannot be written. The error names slot, text, sizes.
+// Fails, and leaves no file, when a text does not fit its slot at 2.8 mm, when a design is larger than the
+// place for it, when a symbol's modules would be too small (0.5 mm on the bag half, 0.75 mm on the box half,
+// as the design's symbol slot states), or when a file cannot be written. The error names slot, text, sizes.
 Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetItem>& items);
 
 }  // namespace counterfoil

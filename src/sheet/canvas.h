@@ -1,0 +1,47 @@
+// Inside the sheet room: pages to draw on, whatever file they end in. Owner of Cairo. Lengths are mm from the
+// page's top left corner; everything is black.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "sheet/sheet.h"
+#include "sheet/stock.h"
+#include "symbol/matrix.h"
+
+struct _cairo;
+
+namespace counterfoil {
+
+class Canvas {
+ public:
+  // `pages` says how files are named; the page has the size of the order's stock.
+  static Result<Canvas> open(const SheetOrder& order, int pages);
+  Canvas(Canvas&&) noexcept;
+  ~Canvas();
+
+  // Counts in points, for what other libraries draw; changes from page to page.
+  _cairo* context() const;
+
+  void fill(const std::vector<Box>& boxes);
+  void dash(double from_x_mm, double from_y_mm, double to_x_mm, double to_y_mm, double width_mm);
+  // Modules are squares of that many dots. (x, y): top left corner of the symbol itself, without its quiet
+  // zone; precondition: on the grid that snapped() gives.
+  void symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots_per_module);
+  // The nearest place that begins with a whole dot.
+  double snapped(double mm) const;
+
+  Result<void> begin_page();
+  Result<void> end_page();
+  // Gives all files their names; without it none is left.
+  Result<std::vector<std::string>> commit();
+
+ private:
+  struct Data;
+  explicit Canvas(std::unique_ptr<Data> data);
+  std::unique_ptr<Data> data_;
+};
+
+}  // namespace counterfoil

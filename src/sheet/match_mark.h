@@ -1,0 +1,27 @@
+// Inside the sheet room: the bars across the cut line that tell whether two halves belong together. Sixteen
+// bars at one pitch; each is as wide as two bits of the mark say, so that bars of one pair meet at the cut
+// and others do not. At one pitch with four widths they form no barcode that a reader would take for one.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "sheet/stock.h"
+
+namespace counterfoil {
+
+inline constexpr double kMarkReachMm = 3.2;  // into each half: a cut may wander by 3 mm
+
+// The cut line between two halves of one pair: between the facing edges, from end to end.
+struct CutLine {
+  bool upright = true;  // the halves lie side by side
+  double at_mm = 0;     // x of an upright line, y of a level one
+  double from_mm = 0, to_mm = 0;
+  double gap_mm = 0;  // between the two labels, the line in its middle
+};
+
+CutLine cut_between(const Box& bag, const Box& box);
+
+std::vector<Box> match_bars(std::uint32_t mark, const CutLine& cut);
+
+}  // namespace counterfoil

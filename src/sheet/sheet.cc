@@ -1,0 +1,172 @@
+#include "sheet/sheet.h"
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+
+#include "base/moment.h"
+#include "sheet/canvas.h"
+#include "sheet/lettering.h"
+#include "sheet/match_mark.h"
+#include "sheet/measure.h"
+#include "sheet/slot.h"
+#include "symbol/matrix.h"
+
+namespace counterfoil {
+namespace {
+
+// Holds 20 characters at level H, so that most payloads get the same symbol size.
+constexpr int kLeastSymbolVersion = 2;
+constexpr double kCutLineMm = 0.2;
+constexpr double kSlackMm = 1e-6;
+
+std::string shown(double width_mm, double height_mm) {
+  std::array<char, 64> text;
+  std::snprintf(text.data(), text.size(), "%.4g x %.4g mm", width_mm, height_mm);
+  return text.data();
+}
+
+// Tags go from half to half; a pair begins with a bag's half.
+class Places {
+ public:
+  explicit Places(const Stock& stock) : stock_(stock), per_page_(2 * stock.pairs_per_page()) {}
+
+  // The half that the item begins on, counted over all pages.
+  int take(const SheetItem& item) {
+    const bool is_pair = std::holds_alternative<PairItem>(item);
+    if (is_pair && next_ % 2 != 0) ++next_;
+    const int place = next_;
+    next_ += is_pair ? 2 : 1;
+    return place;
+  }
+  int page_of(int place) const { return place / per_page_; }
+  Box half(int place) const {
+    const int on_page = place % per_page_;
+    return on_page % 2 == 0 ? stock_.bag_half(on_page / 2) : stock_.box_half(on_page / 2);
+  }
+
+ private:
+  const Stock& stock_;
+  int per_page_;
+  int next_ = 0;
+};
+
+Result<void> check_order(const SheetOrder& order) {
+  if (!(order.dots_per_inch >= 72 && order.dots_per_inch <= 4800))
+    return malformed("a printer's dots per inch are from 72 to 4800");
+  if (auto created = parse_moment(order.created); !created)
+    return malformed("the sheet's date: " + created.error().message);
+  return {};
+}
+
+class Press {
+ public:
+  Press(const SheetOrder& order, Canvas& canvas) : order_(order), canvas_(canvas) {}
+
+  Result<void> print(const SheetItem& item, const Places& places, int place) {
+    if (const auto* single = std::get_if<SingleItem>(&item))
+      return print_tag(single->design, single->tag, places.half(place));
+    const auto& pair = std::get<PairItem>(item);
+    const Box bag = places.half(place);
+    const Box box = places.half(place + 1);
+    if (auto done = print_tag(order_.bag, pair.bag, bag); !done) return done;
+    if (auto done = print_tag(order_.box, pair.box, box); !done) return done;
+    const CutLine cut = cut_between(bag, box);
+    canvas_.fill(match_bars(pair.match_mark, cut));
+    if (cut.upright)
+      canvas_.dash(cut.at_mm, cut.from_mm, cut.at_mm, cut.to_mm, kCutLineMm);
+    else
+      canvas_.dash(cut.from_mm, cut.at_mm, cut.to_mm, cut.at_mm, kCutLineMm);
+    return {};
+  }
+
+  int tags() const { return tags_; }
+  double least_module_mm() const { return least_module_mm_; }
+
+ private:
+  Result<void> print_tag(const Design& design, const TagContent& tag, const Box& half) {
+    const double margin = order_.stock.margin_mm;
+    if (design.width_mm() > half.width_mm - 2 * margin + kSlackMm ||
+        design.height_mm() > half.height_mm - 2 * margin + kSlackMm)
+      return refused("design " + design.name() + " of " + shown(design.width_mm(), design.height_mm()) +
+                         " is larger than the place for it on stock " + order_.stock.name + ", " +
+                         shown(half.width_mm - 2 * margin, half.height_mm - 2 * margin),
+                     "take a larger stock or a smaller design");
+    const std::string_view side = tag.side.empty() ? "none" : std::string_view(tag.side);
+    const auto found = std::find(kSides.begin(), kSides.end(), side);
+    if (found == kSides.end())
+      return malformed("a tag's side is suction, discharge or empty, not " + tag.side);
+    for (const auto& [name, text] : tag.texts)
+      if (!is_text_slot_name(name)) return malformed("there is no slot \"" + name + "\" for a text");
+    const double x = half.x_mm + (half.width_mm - design.width_mm()) / 2;
+    const double y = half.y_mm + (half.height_mm - design.height_mm()) / 2;
+    design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
+    for (const auto& slot : design.data().slots) {
+      auto done = slot.is_symbol() ? print_symbol(slot, tag, x, y) : print_text(slot, tag, x, y);
+      if (!done)
+        return Error{done.error().kind, "design " + design.name() + ": " + done.error().message,
+                     done.error().hint};
+    }
+    ++tags_;
+    return {};
+  }
+
+  Result<void> print_text(const Slot& slot, const TagContent& tag, double x, double y) {
+    const auto text = tag.texts.find(slot.name);
+    if (text == tag.texts.end()) return {};
+    return lettering_.draw(canvas_.context(), slot, text->second, x, y);
+  }
+
+  Result<void> print_symbol(const Slot& slot, const TagContent& tag, double x, double y) {
+    auto matrix = encode_strongest(tag.payload, kLeastSymbolVersion);
+    if (!matrix) return matrix.error();
+    const double side = std::min(slot.box.width_mm, slot.box.height_mm);
+    auto dots = dots_per_module(matrix->modules, side, order_.dots_per_inch, slot.least_module_mm);
+    if (!dots) return dots.error();
+    const double module_mm = *dots * kMmPerInch / order_.dots_per_inch;
+    const double size = matrix->modules * module_mm;
+    canvas_.symbol(*matrix, canvas_.snapped(x + slot.box.x_mm + (slot.box.width_mm - size) / 2),
+                   canvas_.snapped(y + slot.box.y_mm + (slot.box.height_mm - size) / 2), *dots);
+    if (least_module_mm_ == 0 || module_mm < least_module_mm_) least_module_mm_ = module_mm;
+    return {};
+  }
+
+  const SheetOrder& order_;
+  Canvas& canvas_;
+  Lettering lettering_;
+  int tags_ = 0;
+  double least_module_mm_ = 0;
+};
+
+}  // namespace
+
+Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetItem>& items) {
+  if (items.empty()) return malformed("there is nothing to print");
+  if (auto done = check_order(order); !done) return done.error();
+  Places counted(order.stock);
+  int last = 0;
+  for (const auto& item : items) last = counted.take(item) + (std::holds_alternative<PairItem>(item) ? 1 : 0);
+  const int pages = counted.page_of(last) + 1;
+
+  auto canvas = Canvas::open(order, pages);
+  if (!canvas) return canvas.error();
+  Press press(order, *canvas);
+  Places places(order.stock);
+  int page = -1;
+  for (const auto& item : items) {
+    const int place = places.take(item);
+    if (places.page_of(place) != page) {
+      if (page >= 0)
+        if (auto done = canvas->end_page(); !done) return done.error();
+      page = places.page_of(place);
+      if (auto done = canvas->begin_page(); !done) return done.error();
+    }
+    if (auto done = press.print(item, places, place); !done) return done.error();
+  }
+  if (auto done = canvas->end_page(); !done) return done.error();
+  auto files = canvas->commit();
+  if (!files) return files.error();
+  return SheetReport{std::move(*files), pages, press.tags(), press.least_module_mm()};
+}
+
+}  // namespace counterfoil
