@@ -1,8 +1,15 @@
-// State is computed, never stored as truth: apply the events in order and you have where every valve is, what is
-// missing and what contradicts what. Pure: no store, no clock, no files.
+// State is computed, never stored as truth: apply the events in order and you have where every valve is, what
+// is missing and what contradicts what. Pure: no store, no clock, no files.
+//
+// Order: whereabouts follow the order of the log, because clocks are wrong more often than the order of
+// entries. A step that contradicts that order, and surely happened before the last one, is a late entry: it
+// is put in its place in time, fills the hole there, and moves nothing. A first removal whose time is known
+// from the logging alone is late as well when later steps are there already.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
+#include <deque>
 #include <map>
 #include <optional>
 #include <string>
@@ -11,33 +18,16 @@
 
 #include "base/moment.h"
 #include "custody/event.h"
+#include "custody/finding.h"
+#include "custody/journey.h"
+#include "custody/pocket_log.h"
 
 namespace counterfoil {
 
-// Which entry of which log.
-struct EventRef {
-  std::string origin;
-  std::uint64_t position = 0;
-  friend auto operator<=>(const EventRef&, const EventRef&) = default;
-};
 struct LoggedEvent {
   EventRef ref;
   Event event;
 };
-
-enum class Whereabouts {
-  tag_only,     // issued, no valve on it yet: the valve, if it has a pocket, is still there
-  pulled,       // out of its pocket, not packed
-  packed,       // in its box or carton, not shipped
-  in_transit,   // shipped, not received
-  received,     // at a desk, not unpacked or later
-  on_bench,     // unpacked, inspected or repaired
-  stored,       // on a shelf
-  installed,
-  destroyed,
-  untracked,    // removed under an identification label: nothing more is expected
-};
-std::string_view to_text(Whereabouts whereabouts);  // plain words: "pulled, not packed"
 
 // One valve as far as the record knows it: by the number of the trip, by a serial mark, or by both.
 struct ValveTrip {
@@ -47,77 +37,110 @@ struct ValveTrip {
   bool issued = false;  // a commissioning event of its number is in the record
   bool voided = false;
   std::string void_reason;
-  int bag_copy = 1, box_copy = 1;  // newest copy of each half
+  int bag_copy = 1, box_copy = 1, label_copy = 1;  // newest copy of each half
   std::string turnaround;
-  std::optional<Pocket> meant_for;      // the pocket that the pair was issued for
-  std::optional<Pocket> removed_from;
-  std::optional<Pocket> installed_in;
+  std::optional<Pocket> meant_for;     // the pocket that the pair was issued for
+  std::optional<Pocket> removed_from;  // as stated, or else the pocket that it is meant for
+  std::optional<Pocket> installed_in;  // nothing once it is removed again
   std::string part;
+  Whereabouts began =
+      Whereabouts::tag_only;  // where it was when the trip began; else for a valve with a new tag
   Whereabouts whereabouts = Whereabouts::tag_only;
-  std::string place;  // shelf, desk or receiver, as last stated
-  std::string due;    // date it is expected back, as last stated
-  std::optional<Moment> since;  // `at` of the last journey step
-  std::vector<EventRef> history;
+  std::string place;                      // shelf, desk or receiver, as last stated
+  std::string due;                        // date it is expected back, as last stated; empty once it is back
+  std::optional<Moment> since;            // `at` of the last journey step
+  std::vector<EventRef> history;          // every event that names it, in order of the log
+  std::vector<EventRef> journey;          // its journey steps, in order of happening as far as that is known
+  std::optional<EventRef> voiding;        // the event that voided it
+  std::optional<EventRef> last_matching;  // the latest verdict on its halves
+  bool carried_on = false;                // voided, and another trip goes on with the valve
 
   // "K74Q 2M8X 61", or the serial when there is no number.
   std::string name() const;
   // The side of the pocket it came from, or else is meant for.
   std::optional<Side> side() const;
-};
-
-enum class FindingKind {
-  side_disagreement,   // a suction valve logged into a discharge pocket or the reverse
-  removed_twice,       // a second removal with no installation between
-  pocket_twice,        // one pocket emptied twice, or filled twice, with nothing between
-  wrong_pocket,        // removed from, or installed in, another pocket than it is meant for
-  step_out_of_order,   // received but never shipped, installed but never removed, packed while installed, ...
-  after_end,           // a step after it was destroyed, voided, or installed again
-  never_issued,        // a number of a known prefix that no event issues
-  issued_elsewhere,    // a number of a prefix whose desk is not in the record
-  swapped, alone, doubled, crowded, old_copy,  // from matchings that later ones have not put right
-  time_runs_back,      // an event says it happened before the one it must follow
-  time_ahead,          // an event says it happened after it was logged
-  not_removed,         // planned for the turnaround, others are out, this one has no removal
-  not_back,            // its due date has passed, or it is in transit for too long
-  pocket_open,         // a valve was removed, none was installed since
-};
-std::string_view to_text(FindingKind kind);
-
-struct Finding {
-  FindingKind kind{};
-  std::string subject;          // number (grouped), serial or pocket
-  std::string turnaround;       // may be empty
-  std::string what;             // one sentence, plain words
-  std::string next;             // what to do, one sentence
-  std::vector<EventRef> events; // that make it, in order; never empty
+  // The journey goes on: neither installed nor destroyed, untracked or voided.
+  bool is_open() const;
 };
 
 class Record {
  public:
+  // An entry that is in the record already changes nothing.
   void apply(const EventRef& ref, const Event& event);
 
-  // Trips by key: number text, or "serial:..." where there is no number.
+  // Trips by key: number text, or "serial:..." for a valve known by its serial alone ("serial 2:...", and so
+  // on, for its next trips). A trip begun by serial moves to the number's key when an event names both.
   const std::map<std::string, ValveTrip>& trips() const { return trips_; }
   const ValveTrip* find(const Number& number) const;
   // All trips of valves with that serial, oldest first.
   std::vector<const ValveTrip*> with_serial(std::string_view serial) const;
   const LoggedEvent* event(const EventRef& ref) const;
-  // The side of a pocket as the record has it.
+  // The side of a pocket as the record has it: from the latest list that pairs were issued for, or else as
+  // first said.
   std::optional<Side> side_of(const Pocket& pocket) const;
   // Desks by their log's origin.
   const std::map<std::string, DeskCard>& desks() const { return desks_; }
 
   // Contradictions and holes, worst first, then by the first event. `today`: for due dates and transit times.
+  // Each stands until it is put right (a later matching says matched, a pocket is filled, ...), until the
+  // number is voided, or until a settling event names its number, serial or pocket. A side disagreement is
+  // also put right when the valve is removed again or installed on its own side.
   std::vector<Finding> findings(const Moment& today, int transit_days) const;
 
  private:
+  friend class FindingList;
+
+  struct Entry {
+    LoggedEvent logged;
+    std::size_t sequence = 0;  // the order of applying
+    std::string trip;          // its key, empty when the event is about none
+  };
+  // Turned up while applying; whether it still stands is decided when findings are asked for.
+  struct Raised {
+    Finding finding;
+    std::vector<std::string> subjects;  // words that a settling names it by
+  };
+  // By subject: what earlier entries than that one make no longer stands.
+  using Settled = std::map<std::string, std::size_t, std::less<>>;
+
+  const Entry& entry(const EventRef& ref) const;
+
+  std::string begin_trip(std::string_view serial);
+  std::string trip_of(const Event& event);
+  void tie(const std::string& key, const Entry& entry);
+  void absorb(ValveTrip& trip, const std::string& other_key);
+  static void carry_on(ValveTrip& trip, ValveTrip& before);
+  void found(const Entry& entry);
+  void settle(const Event& event);
+  void commission(ValveTrip& trip, const Entry& entry);
+  void reprint(ValveTrip& trip, const Event& event);
+  void take_step(ValveTrip& trip, const Entry& entry);
+  bool is_late(const ValveTrip& trip, const Event& event) const;
+  void insert_late(ValveTrip& trip, const Entry& entry);
+  bool is_back(const Entry& entry) const;
+  void move_valve(ValveTrip& trip, const Entry& entry, bool late);
+  void check_side(const ValveTrip& trip, const Entry& entry);
+  void check_halves(const ValveTrip& trip, const Entry& entry);
+  void check_part(const ValveTrip& trip, const Entry& entry);
+  void raise(FindingKind kind, const ValveTrip& trip, std::string what, std::string next,
+             std::vector<EventRef> events);
+
   std::map<std::string, ValveTrip> trips_;
   std::map<std::string, DeskCard> desks_;
+  std::deque<Entry> entries_;  // by sequence number
+  std::map<EventRef, std::size_t> sequence_;
+  std::map<std::string, std::vector<std::string>, std::less<>> serials_;  // keys of trips, oldest first
+  PocketLog pockets_;
+  std::vector<Raised> raised_;
+  Settled settled_, withdrawn_;  // by settling, or by later steps; by voiding
 };
 
-// Whether logging this event would put a suction valve into a discharge pocket or the reverse: the one contradiction
-// that stops. `trip`: what the record knows of the valve, may be null; `recorded`: the pocket's side as the record
-// has it. Returns what disagrees with what, in words; nothing when all that is known agrees.
-std::optional<std::string> side_conflict(const Event& event, const ValveTrip* trip, std::optional<Side> recorded);
+// Whether logging this event would put a suction valve into a discharge pocket or the reverse: the one
+// contradiction that stops. `trip`: what the record knows of the valve, may be null; `recorded`: the pocket's
+// side as the record has it. Removing: the tag's pocket, or else the valve's own side, against the pocket;
+// installing: the side that the valve came from, or else is meant for. Returns what disagrees with what, in
+// words; nothing when all that is known agrees, and for every other step.
+std::optional<std::string> side_conflict(const Event& event, const ValveTrip* trip,
+                                         std::optional<Side> recorded);
 
 }  // namespace counterfoil
