@@ -152,12 +152,25 @@ class SlotReader {
     slot_.bold = choice("data-weight", {"regular", "bold"}) == 1;
     slot_.stacked = choice("data-stack", {"no", "words"}) == 1;
     slot_.lines = static_cast<int>(number("data-lines", 1, 1));
+    read_words(text("data-words"));
     slot_.leading = number("data-leading", 1, 1.5);
     slot_.least_mm = number("data-least-mm", kLeastLetterMm, kLeastLetterMm);
     slot_.largest_mm = number("data-largest-mm", slot_.least_mm, slot_.box.height_mm);
     slot_.before = text("data-before");
     slot_.after = text("data-after");
     if (slot_.largest_mm < slot_.least_mm) fail("is lower than its least letters");
+  }
+
+  // "3" or "1-2".
+  void read_words(std::string_view words) {
+    if (words.empty()) return;
+    const auto dash = words.find('-');
+    const auto first = to_unsigned(words.substr(0, dash));
+    const auto last = dash == std::string_view::npos ? first : to_unsigned(words.substr(dash + 1));
+    if (!first || !last || *first < 1 || *last < *first || *last > 99)
+      return fail("has a data-words that is no word's place, as in 3 or 1-2");
+    slot_.first_word = static_cast<int>(*first);
+    slot_.last_word = static_cast<int>(*last);
   }
 
   void fail(const std::string& what) {

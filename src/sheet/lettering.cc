@@ -35,6 +35,17 @@ std::string shown_mm(double mm) {
   return text.data();
 }
 
+// The part of the text that the slot shows.
+std::string words_of(const Slot& slot, std::string_view text) {
+  if (slot.last_word == 0) return std::string(text);
+  const auto words = split(text, ' ');
+  std::string shown;
+  for (auto i = static_cast<std::size_t>(slot.first_word) - 1;
+       i < std::min(words.size(), static_cast<std::size_t>(slot.last_word)); ++i)
+    shown += (shown.empty() ? "" : " ") + words[i];
+  return shown;
+}
+
 // One face: what it looks like, and how high its capitals are.
 struct Face {
   std::unique_ptr<PangoFontDescription, Unref> description;
@@ -99,7 +110,7 @@ class Lettering::Fitter {
   Result<Piece> fit(const Slot& slot, std::string_view text) {
     if (!is_utf8(text) || has_control_characters(text))
       return malformed("the text for slot " + slot.id + " holds control characters or is not UTF-8");
-    std::string shown = slot.before + std::string(text) + slot.after;
+    std::string shown = slot.before + words_of(slot, text) + slot.after;
     if (slot.stacked) std::replace(shown.begin(), shown.end(), ' ', '\n');
     const Face& face = face_of(slot);
     Piece piece;

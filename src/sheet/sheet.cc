@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "base/moment.h"
+#include "base/text.h"
 #include "sheet/canvas.h"
 #include "sheet/lettering.h"
 #include "sheet/match_mark.h"
@@ -97,7 +98,7 @@ class Press {
     if (found == kSides.end())
       return malformed("a tag's side is suction, discharge or empty, not " + tag.side);
     for (const auto& [name, text] : tag.texts)
-      if (!is_text_slot_name(name)) return malformed("there is no slot \"" + name + "\" for a text");
+      if (auto done = check_text(design, name, text); !done) return done;
     const double x = half.x_mm + (half.width_mm - design.width_mm()) / 2;
     const double y = half.y_mm + (half.height_mm - design.height_mm()) / 2;
     design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
@@ -108,6 +109,23 @@ class Press {
                      done.error().hint};
     }
     ++tags_;
+    return {};
+  }
+
+  // Slots that show some words only have to show all of them between them.
+  static Result<void> check_text(const Design& design, const std::string& name, const std::string& text) {
+    if (!is_text_slot_name(name)) return malformed("there is no slot \"" + name + "\" for a text");
+    const auto words = static_cast<int>(split(text, ' ').size());
+    int shown = 0;
+    bool has_slot = false;
+    for (const auto& slot : design.data().slots) {
+      if (slot.name != name) continue;
+      has_slot = true;
+      shown = std::max(shown, slot.last_word == 0 ? words : slot.last_word);
+    }
+    if (has_slot && shown < words)
+      return malformed("design " + design.name() + " has no slot for the last words of " + name + " \"" +
+                       text + "\"");
     return {};
   }
 

@@ -30,7 +30,8 @@ struct Slot {
   Align align = Align::start;
   bool mono = false;
   bool bold = false;
-  bool stacked = false;  // one line a word
+  int first_word = 1, last_word = 0;  // which words of the text it shows; last_word 0: all
+  bool stacked = false;               // one line a word
   int lines = 1;
   double leading = 1.5;  // from baseline to baseline, in heights
   double largest_mm = 0;
