@@ -7,8 +7,9 @@
 
 namespace counterfoil {
 
-// The two check characters of a body of 0-9 and A-Z; nothing when it holds another character. To verify, compute and
-// compare: congruence alone also accepts pairs that the standard never gives ("ZB" takes ZC, and 01 is congruent).
+// The two check characters of a body of 0-9 and A-Z; nothing when it holds another character. To verify,
+// compute and compare: congruence alone also accepts pairs that the standard never gives ("ZB" takes ZC, and
+// 01 is congruent).
 std::optional<std::string> check_pair(std::string_view body);
 
 }  // namespace counterfoil

@@ -1,12 +1,12 @@
 // What a tag's symbol holds, within QR's alphanumeric set so that the symbol stays small:
 //
-//   bare = "CF1." number "." half copy           "CF1.K74Q2M8X61.BAG1"  (18 to 20 characters)
+//   bare = "CF1." number "." half copy           "CF1.K74Q2B8X61.BAG1"  (18 to 20 characters)
 //   link = "HTTPS://" host "/CF1/" number "/" half copy
 //   half = "BAG" | "BOX" | "LBL"                 LBL: an identification label, which has no twin
 //   copy = 1 .. 99, without leading zero
 //
-// A link lets a phone's own camera open the desk's page (in the spirit of IEC 61406-1). A reader accepts both for
-// ever. Do not change: printed on tags.
+// A link lets a phone's own camera open the desk's page (in the spirit of IEC 61406-1). A reader accepts both
+// for ever. Do not change: printed on tags.
 #pragma once
 
 #include <string>
@@ -38,8 +38,8 @@ Result<std::string> parse_host(std::string_view text);
 // The bare form when `host` is empty. Precondition: a host that parse_host gave, 1 <= copy <= kLastCopy.
 std::string write_payload(const Payload& payload, std::string_view host = {});
 
-// Either form, link in any case, any host. `refused` when the text is not of ours at all; `malformed` when it has our
-// form and does not hold: the check characters, the half or the copy are wrong.
+// Either form, in any case, any host. `refused` when the text is not of ours at all; `malformed` when it has
+// our form and does not hold: the check characters, the half or the copy are wrong.
 Result<Payload> parse_payload(std::string_view text);
 
 }  // namespace counterfoil
