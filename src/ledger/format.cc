@@ -28,9 +28,7 @@ static_assert(kApplicationId == 1128689516 && kFormat == 1);
 // long.
 constexpr std::string_view kTables[] = {
     "CREATE TABLE log (number INTEGER NOT NULL PRIMARY KEY CHECK (number >= 0), origin TEXT NOT NULL UNIQUE,"
-    " verifier_key TEXT NOT NULL) STRICT",
-    "CREATE TABLE head (log INTEGER NOT NULL PRIMARY KEY REFERENCES log (number),"
-    " size INTEGER NOT NULL CHECK (size >= 0), frontier BLOB NOT NULL) STRICT",
+    " verifier_key TEXT NOT NULL, size INTEGER NOT NULL CHECK (size >= 0), frontier BLOB NOT NULL) STRICT",
     "CREATE TABLE entry (log INTEGER NOT NULL REFERENCES log (number),"
     " position INTEGER NOT NULL CHECK (position >= 0), body BLOB NOT NULL, leaf BLOB NOT NULL,"
     " words TEXT NOT NULL, PRIMARY KEY (log, position)) STRICT",
@@ -78,12 +76,9 @@ Result<void> fill(const std::string& path, const VerifierKey& own) {
   for (const auto table : kTables)
     if (auto done = run(table); !done) return done;
   const std::string key = own.text();
-  if (auto done =
-          run("INSERT INTO log (number, origin, verifier_key) VALUES (?, ?, ?)", {kOwnLog, own.name, key});
-      !done)
-    return done;
-  if (auto done = run("INSERT INTO head (log, size, frontier) VALUES (?, 0, ?)", {kOwnLog, Blob{""}}); !done)
-    return done;
+  auto done = run("INSERT INTO log (number, origin, verifier_key, size, frontier) VALUES (?, ?, ?, 0, ?)",
+                  {kOwnLog, own.name, key, Blob{""}});
+  if (!done) return done;
   return transaction->commit();
 }
 

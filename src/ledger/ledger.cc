@@ -9,8 +9,8 @@
 namespace counterfoil {
 namespace {
 
-constexpr std::string_view kHead = "SELECT size, frontier FROM head WHERE log = ?";
-constexpr std::string_view kMoveHead = "UPDATE head SET size = ?, frontier = ? WHERE log = ? AND size = ?";
+constexpr std::string_view kHead = "SELECT size, frontier FROM log WHERE number = ?";
+constexpr std::string_view kMoveHead = "UPDATE log SET size = ?, frontier = ? WHERE number = ? AND size = ?";
 constexpr std::string_view kAddEntry =
     "INSERT INTO entry (log, position, body, leaf, words) VALUES (?, ?, ?, ?, ?)";
 constexpr std::string_view kAddWord = "INSERT INTO word (word, log, position) VALUES (?, ?, ?)";

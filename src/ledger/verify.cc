@@ -18,11 +18,10 @@ constexpr std::string_view kLogs =
 constexpr std::string_view kEntries =
     "SELECT position, body, leaf, words FROM entry WHERE log = ? ORDER BY position";
 constexpr std::string_view kCheckpoints = "SELECT size, note FROM checkpoint WHERE log = ? ORDER BY size";
-constexpr std::string_view kHead = "SELECT size, frontier FROM head WHERE log = ?";
+constexpr std::string_view kHead = "SELECT size, frontier FROM log WHERE number = ?";
 constexpr std::string_view kStrays =
     "SELECT log, position FROM entry WHERE log NOT IN (SELECT number FROM log)"
-    " UNION ALL SELECT log, size FROM checkpoint WHERE log NOT IN (SELECT number FROM log)"
-    " UNION ALL SELECT log, size FROM head WHERE log NOT IN (SELECT number FROM log)";
+    " UNION ALL SELECT log, size FROM checkpoint WHERE log NOT IN (SELECT number FROM log)";
 constexpr std::string_view kWordRows = "SELECT log, position, word FROM word";
 constexpr std::string_view kWordLists = "SELECT log, position, words FROM entry";
 
