@@ -23,13 +23,14 @@ const char* name_of(ZXing::BarcodeFormat format) {
 
 }  // namespace
 
-std::vector<PhotoCode> decode_symbols(const GreyPicture& picture, Symbologies symbologies) try {
+std::vector<PhotoCode> decode_symbols(GreyView picture, Symbologies symbologies) try {
+  if (picture.empty()) return {};
   ZXing::BarcodeFormats formats = ZXing::BarcodeFormat::QRCode;
-  if (symbologies == Symbologies::qr_and_any) {
+  if (symbologies == Symbologies::any) {
     formats = formats | ZXing::BarcodeFormat::DataMatrix | ZXing::BarcodeFormat::Code128;
   }
   const auto hints = ZXing::DecodeHints().setFormats(formats).setTryHarder(true).setTryRotate(true);
-  const ZXing::ImageView view(picture.pixels.data(), picture.width, picture.height, ZXing::ImageFormat::Lum);
+  const ZXing::ImageView view(picture.pixels, picture.width, picture.height, ZXing::ImageFormat::Lum);
   std::vector<PhotoCode> codes;
   for (const auto& found : ZXing::ReadBarcodes(view, hints)) {
     if (!found.isValid()) continue;

@@ -10,11 +10,11 @@
 namespace counterfoil {
 
 enum class Symbologies {
-  qr,          // QR Code
-  qr_and_any,  // QR Code, Data Matrix, Code 128
+  qr,   // QR Code
+  any,  // QR Code, Data Matrix, Code 128
 };
 
 // Every symbol that decodes without an error; corners in pixels of this picture, `pass` empty.
-std::vector<PhotoCode> decode_symbols(const GreyPicture& picture, Symbologies symbologies);
+std::vector<PhotoCode> decode_symbols(GreyView picture, Symbologies symbologies);
 
 }  // namespace counterfoil

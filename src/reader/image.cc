@@ -140,8 +140,6 @@ void take_channel(const VipsPel* from, std::uint8_t* to, int n, int bands, Chann
   for (int i = 0; i < n; ++i, from += bands) {
     if (bands < 3) {
       to[i] = from[0];
-    } else if (channel == Channel::red) {
-      to[i] = from[0];
     } else if (channel == Channel::lightest) {
       to[i] = std::max({from[0], from[1], from[2]});
     } else {

@@ -1,29 +1,127 @@
 #include "reader/photo.h"
 
 #include <algorithm>
+#include <cmath>
+#include <map>
 #include <utility>
 
 #include "reader/decode.h"
 #include "reader/image.h"
+#include "reader/passes.h"
 
 namespace counterfoil {
+namespace {
 
-Result<Photo> read_photo(const std::string& path, const PhotoOptions& options) {
-  auto picture = load_picture(path, Channel::luma);
-  if (!picture) return picture.error();
-  Photo photo{picture->width, picture->height, {}, picture->taken};
-  const auto symbologies = options.any ? Symbologies::qr_and_any : Symbologies::qr;
-  for (auto& code : decode_symbols(picture->grey, symbologies)) {
-    if (!options.any && options.wanted && !options.wanted(code.text)) continue;
-    code.pass = "plain";
-    for (auto& corner : code.corners) {
-      corner.x *= picture->shrink;
-      corner.y *= picture->shrink;
-    }
-    photo.codes.push_back(std::move(code));
+PhotoPoint centre(const PhotoCode& code) {
+  PhotoPoint sum;
+  for (const auto& corner : code.corners) sum = {sum.x + corner.x / 4, sum.y + corner.y / 4};
+  return sum;
+}
+
+// From the centre to the farthest corner.
+double reach(const PhotoCode& code) {
+  const auto middle = centre(code);
+  double farthest = 0;
+  for (const auto& corner : code.corners) {
+    farthest = std::max(farthest, std::hypot(corner.x - middle.x, corner.y - middle.y));
   }
+  return farthest;
+}
+
+// Two physical symbols do not overlap, so one text at two such places is one symbol found twice.
+bool same_symbol(const PhotoCode& a, const PhotoCode& b) {
+  const auto at = centre(a), bt = centre(b);
+  return a.text == b.text && a.symbology == b.symbology &&
+         std::hypot(at.x - bt.x, at.y - bt.y) < std::max(reach(a), reach(b));
+}
+
+// Line by line as one reads: a line is what begins above the lower end of its topmost symbol.
+void sort_as_read(std::vector<PhotoCode>& codes) {
+  std::sort(codes.begin(), codes.end(),
+            [](const auto& a, const auto& b) { return centre(a).y < centre(b).y; });
+  for (auto line = codes.begin(); line != codes.end();) {
+    const double end = centre(*line).y + reach(*line) / 2;
+    const auto next = std::find_if(line, codes.end(), [&](const auto& code) { return centre(code).y > end; });
+    std::sort(line, next, [](const auto& a, const auto& b) { return centre(a).x < centre(b).x; });
+    line = next;
+  }
+}
+
+// One search through one picture.
+class Search {
+ public:
+  explicit Search(const PhotoOptions& options) : options_(options) {}
+
+  bool found_wanted() const { return found_wanted_; }
+
+  void look(Darkroom& darkroom, const Picture& picture, const Pass& pass) {
+    const GreyView view = darkroom.develop(pass);
+    if (view.empty()) return;
+    const bool any = options_.any && pass.any_kind;
+    for (auto& code : decode_symbols(view, any ? Symbologies::any : Symbologies::qr)) {
+      code.pass = pass.name;
+      for (auto& corner : code.corners) {
+        corner = {corner.x * picture.width / view.width, corner.y * picture.height / view.height};
+      }
+      take(std::move(code));
+    }
+  }
+
+  std::vector<PhotoCode> finish() {
+    sort_as_read(codes_);
+    return std::move(codes_);
+  }
+
+ private:
+  void take(PhotoCode code) {
+    const bool wanted = !options_.wanted || options_.wanted(code.text);
+    found_wanted_ = found_wanted_ || wanted;
+    if (!wanted && !options_.any) return;
+    const auto same = [&](const PhotoCode& other) { return same_symbol(code, other); };
+    if (std::none_of(codes_.begin(), codes_.end(), same)) codes_.push_back(std::move(code));
+  }
+
+  const PhotoOptions& options_;
+  std::vector<PhotoCode> codes_;
+  bool found_wanted_ = false;
+};
+
+// `load` gives the picture again in another channel, for the few passes that ask for one: keeping the colours
+// of every picture would treble the memory.
+template <typename Load>
+Result<Photo> read(Load load, const PhotoOptions& options) {
+  auto picture = load(Channel::luma);
+  if (!picture) return picture.error();
+  std::map<Channel, Darkroom> darkrooms;
+  darkrooms.emplace(Channel::luma, Darkroom(std::move(picture->grey)));
+
+  Search search(options);
+  for (const Pass& pass : passes()) {
+    if (search.found_wanted() && !pass.cheap) break;
+    auto darkroom = darkrooms.find(pass.channel);
+    if (darkroom == darkrooms.end()) {
+      if (!picture->colour) continue;
+      auto again = load(pass.channel);
+      if (!again) continue;
+      darkroom = darkrooms.emplace(pass.channel, Darkroom(std::move(again->grey))).first;
+    }
+    search.look(darkroom->second, *picture, pass);
+    if (pass.channel != Channel::luma) darkrooms.erase(darkroom);
+  }
+
+  Photo photo{picture->width, picture->height, search.finish(), picture->taken};
   if (photo.codes.empty() && !picture->damage.empty()) return unreadable(picture->damage);
   return photo;
+}
+
+}  // namespace
+
+Result<Photo> read_photo(const std::string& path, const PhotoOptions& options) {
+  return read([&](Channel channel) { return load_picture(path, channel); }, options);
+}
+
+Result<Photo> read_photo_bytes(std::string_view bytes, const PhotoOptions& options) {
+  return read([&](Channel channel) { return load_picture_bytes(bytes, channel); }, options);
 }
 
 }  // namespace counterfoil

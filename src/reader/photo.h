@@ -43,5 +43,7 @@ struct PhotoOptions {
 // kLargestPhotoPixels: no more memory than a few times that is ever used. Safe to call from several threads.
 inline constexpr double kLargestPhotoPixels = 400e6;
 Result<Photo> read_photo(const std::string& path, const PhotoOptions& options);
+// The same for a file that is in memory.
+Result<Photo> read_photo_bytes(std::string_view bytes, const PhotoOptions& options);
 
 }  // namespace counterfoil
