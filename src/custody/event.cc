@@ -69,6 +69,9 @@ std::string_view missing(const Event& event) {
     case Step::matching:
       if (!numbered) return "number";
       return event.verdict ? "" : "verdict";
+    case Step::settling:
+      if (!numbered && event.serial.empty() && !event.pocket) return "number, serial or pocket";
+      return event.reason.empty() ? "reason" : "";
     default:
       return numbered || !event.serial.empty() ? "" : "number or serial";
   }
