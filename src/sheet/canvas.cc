@@ -26,55 +26,40 @@ struct Destroy {
 using ContextPtr = std::unique_ptr<cairo_t, Destroy>;
 using SurfacePtr = std::unique_ptr<cairo_surface_t, Destroy>;
 
-// An image surface's bytes.
-struct Pixels {
-  explicit Pixels(cairo_surface_t* surface)
-      : data(cairo_image_surface_get_data(surface)),
-        stride(static_cast<std::size_t>(cairo_image_surface_get_stride(surface))),
-        width(static_cast<std::size_t>(cairo_image_surface_get_width(surface))),
-        height(static_cast<std::size_t>(cairo_image_surface_get_height(surface))) {}
-
-  // For surfaces of one bit a pixel: 32-bit words of the machine, a little one's first pixel in the lowest
-  // bit.
-  void set_bit(std::size_t x, std::size_t y) {
-    const auto bit = std::endian::native == std::endian::little ? x % 8 : 7 - x % 8;
-    data[y * stride + x / 8] |= static_cast<unsigned char>(1u << bit);
-  }
-  // For surfaces of four bytes a pixel: how bright it is, of 255.
-  unsigned brightness(std::size_t x, std::size_t y) const {
-    std::uint32_t rgb = 0;
-    std::copy_n(data + y * stride + x * sizeof rgb, sizeof rgb, reinterpret_cast<unsigned char*>(&rgb));
-    return ((rgb >> 16 & 0xff) * 2 + (rgb >> 8 & 0xff) * 5 + (rgb & 0xff)) / 8;
-  }
-
-  unsigned char* data;
-  std::size_t stride, width, height;
-};
-
+// One bit a module, as Cairo has it: 32-bit words of the machine, a little one's first pixel in the lowest
+// bit.
 SurfacePtr mask_of(const SymbolMatrix& matrix) {
   SurfacePtr surface(cairo_image_surface_create(CAIRO_FORMAT_A1, matrix.modules, matrix.modules));
   if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) std::abort();  // a few hundred bytes
-  Pixels pixels(surface.get());
+  unsigned char* const bytes = cairo_image_surface_get_data(surface.get());
+  const int stride = cairo_image_surface_get_stride(surface.get());
   for (int y = 0; y < matrix.modules; ++y)
-    for (int x = 0; x < matrix.modules; ++x)
-      if (matrix.at(x, y)) pixels.set_bit(static_cast<std::size_t>(x), static_cast<std::size_t>(y));
+    for (int x = 0; x < matrix.modules; ++x) {
+      const int bit = std::endian::native == std::endian::little ? x % 8 : 7 - x % 8;
+      if (matrix.at(x, y)) bytes[y * stride + x / 8] |= static_cast<unsigned char>(1 << bit);
+    }
   cairo_surface_mark_dirty(surface.get());
   return surface;
 }
 
-// The picture in black and white. Cairo writes such a surface as a PNG of one bit a pixel, where 1 is white.
-SurfacePtr bilevel(cairo_surface_t* picture) {
+// Every dot of the picture, of four bytes a pixel, is ink or is not: a printer has nothing between.
+DotPicture dots_of(cairo_surface_t* picture) {
   cairo_surface_flush(picture);
-  const Pixels in(picture);
-  SurfacePtr surface(
-      cairo_image_surface_create(CAIRO_FORMAT_A1, static_cast<int>(in.width), static_cast<int>(in.height)));
-  if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) return surface;
-  Pixels out(surface.get());
-  for (std::size_t y = 0; y < in.height; ++y)
-    for (std::size_t x = 0; x < in.width; ++x)
-      if (in.brightness(x, y) >= 128) out.set_bit(x, y);
-  cairo_surface_mark_dirty(surface.get());
-  return surface;
+  DotPicture dots;
+  dots.width = static_cast<std::size_t>(cairo_image_surface_get_width(picture));
+  dots.height = static_cast<std::size_t>(cairo_image_surface_get_height(picture));
+  dots.bytes.resize(dots.row_bytes() * dots.height);
+  const unsigned char* row = cairo_image_surface_get_data(picture);
+  for (std::size_t y = 0; y < dots.height; ++y, row += cairo_image_surface_get_stride(picture)) {
+    const auto* const pixels = reinterpret_cast<const std::uint32_t*>(row);
+    std::uint8_t* const out = dots.bytes.data() + y * dots.row_bytes();
+    for (std::size_t x = 0; x < dots.width; ++x) {
+      const std::uint32_t rgb = pixels[x];
+      const std::uint32_t brightness = ((rgb >> 16 & 0xff) * 2 + (rgb >> 8 & 0xff) * 5 + (rgb & 0xff)) / 8;
+      if (brightness >= 128) out[x / 8] |= static_cast<std::uint8_t>(0x80 >> x % 8);
+    }
+  }
+  return dots;
 }
 
 // "sheet.png" is "sheet-3.png" for page 3 of several.
@@ -98,6 +83,7 @@ struct Canvas::Data {
   std::vector<std::string> paths;
   std::optional<Error> write_error;  // what a callback met
   std::string svg;                   // of the page that is being drawn
+  // Last, so that they go first: a PDF surface writes once more when it goes.
   SurfacePtr surface;
   ContextPtr context;
 
@@ -182,13 +168,9 @@ struct Canvas::Data {
   }
 
   Result<void> end_png() {
-    const SurfacePtr picture = bilevel(surface.get());
-    std::string png;
-    const auto status = cairo_surface_write_to_png_stream(picture.get(), &Data::to_text, &png);
-    if (status != CAIRO_STATUS_SUCCESS)
-      return unreadable("cannot draw " + path + ": " + cairo_status_to_string(status));
+    if (auto done = status(); !done) return done;
     if (auto done = begin_file(); !done) return done;
-    if (auto done = files.back().add(with_resolution(png, dots_per_inch)); !done) return done;
+    if (auto done = files.back().add(png_of(dots_of(surface.get()), dots_per_inch)); !done) return done;
     return files.back().finish();
   }
 };
@@ -196,12 +178,7 @@ struct Canvas::Data {
 Canvas::Canvas(std::unique_ptr<Data> data) : data_(std::move(data)) {}
 Canvas::Canvas(Canvas&&) noexcept = default;
 
-Canvas::~Canvas() {
-  if (!data_) return;
-  // A PDF surface writes once more when it goes, and needs the file until then.
-  data_->context.reset();
-  data_->surface.reset();
-}
+Canvas::~Canvas() = default;
 
 Result<Canvas> Canvas::open(const SheetOrder& order, int pages) {
   auto data = std::make_unique<Data>();

@@ -1,7 +1,8 @@
 #include "sheet/png.h"
 
+#include <zlib.h>
+
 #include <cmath>
-#include <cstdint>
 #include <cstdlib>
 
 #include "sheet/measure.h"
@@ -9,37 +10,48 @@
 namespace counterfoil {
 namespace {
 
-constexpr std::size_t kHeaderEnd = 8 + 25;  // signature, then the IHDR chunk of 13 bytes
-
-void add_number(std::string& out, std::uint32_t value) {
+std::string number(std::size_t value) {
+  std::string out;
   for (const int shift : {24, 16, 8, 0}) out += static_cast<char>(value >> shift & 0xff);
+  return out;
 }
 
-// CRC-32 of ISO 3309, bit by bit: it runs over 13 bytes a file.
-std::uint32_t crc_of(std::string_view bytes) {
-  std::uint32_t crc = 0xffffffff;
-  for (const char c : bytes) {
-    crc ^= static_cast<unsigned char>(c);
-    for (int bit = 0; bit < 8; ++bit) crc = crc >> 1 ^ (crc & 1 ? 0xedb88320 : 0);
-  }
-  return ~crc;
+void add_chunk(std::string& png, const std::string& type, const std::string& data) {
+  const std::string body = type + data;
+  png += number(data.size());
+  png += body;
+  png += number(crc32_z(0, reinterpret_cast<const Bytef*>(body.data()), body.size()));
+}
+
+std::string deflated(const std::string& bytes) {
+  uLongf length = compressBound(static_cast<uLong>(bytes.size()));
+  std::string out(length, '\0');
+  if (compress2(reinterpret_cast<Bytef*>(out.data()), &length, reinterpret_cast<const Bytef*>(bytes.data()),
+                static_cast<uLong>(bytes.size()), Z_DEFAULT_COMPRESSION) != Z_OK)
+    std::abort();  // the room is as large as zlib asks for
+  out.resize(length);
+  return out;
 }
 
 }  // namespace
 
-std::string with_resolution(std::string_view png, double dots_per_inch) {
-  if (png.size() < kHeaderEnd || png.substr(12, 4) != "IHDR") std::abort();
-  const auto dots_per_metre = static_cast<std::uint32_t>(std::lround(dots_per_inch / kMmPerInch * 1000));
-  std::string chunk = "pHYs";
-  add_number(chunk, dots_per_metre);
-  add_number(chunk, dots_per_metre);
-  chunk += '\1';  // the unit is the metre
-  std::string out(png.substr(0, kHeaderEnd));
-  add_number(out, static_cast<std::uint32_t>(chunk.size() - 4));
-  out += chunk;
-  add_number(out, crc_of(chunk));
-  out += png.substr(kHeaderEnd);
-  return out;
+std::string png_of(const DotPicture& picture, double dots_per_inch) {
+  if (picture.width == 0 || picture.bytes.size() != picture.row_bytes() * picture.height) std::abort();
+  const auto dots_per_metre = static_cast<std::size_t>(std::lround(dots_per_inch / kMmPerInch * 1000));
+  std::string rows;
+  rows.reserve(picture.bytes.size() + picture.height);
+  for (std::size_t y = 0; y < picture.height; ++y) {
+    rows += '\0';  // filter type 0: most rows are white or repeat the one above, which deflate sees by itself
+    rows.append(reinterpret_cast<const char*>(picture.bytes.data()) + y * picture.row_bytes(),
+                picture.row_bytes());
+  }
+  std::string png = "\x89PNG\r\n\x1a\n";
+  const std::string depth_grey_and_defaults = {1, 0, 0, 0, 0};
+  add_chunk(png, "IHDR", number(picture.width) + number(picture.height) + depth_grey_and_defaults);
+  add_chunk(png, "pHYs", number(dots_per_metre) + number(dots_per_metre) + '\1');  // 1: the unit is the metre
+  add_chunk(png, "IDAT", deflated(rows));
+  add_chunk(png, "IEND", "");
+  return png;
 }
 
 }  // namespace counterfoil

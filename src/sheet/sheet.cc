@@ -64,20 +64,39 @@ class Press {
  public:
   Press(const SheetOrder& order, Canvas& canvas) : order_(order), canvas_(canvas) {}
 
+  // Outside the labels, where a stock has room: what to check before the rest of the stack is printed. A
+  // driver that shrinks pages by a few percent is the commonest reason why labels creep.
+  Result<void> print_scale(int page, int pages) {
+    const Stock& stock = order_.stock;
+    constexpr double kLeastRoomMm = 11;
+    constexpr double kLineMm = 100;
+    if (stock.top_mm < kLeastRoomMm || stock.page_width_mm < kLineMm + 20) return {};
+    const double left = (stock.page_width_mm - kLineMm) / 2;
+    const double y = stock.top_mm - 3;
+    constexpr double kRuleMm = 0.2;
+    canvas_.fill({{left, y - kRuleMm / 2, kLineMm, kRuleMm},
+                  {left - kRuleMm / 2, y - 1, kRuleMm, 2},
+                  {left + kLineMm - kRuleMm / 2, y - 1, kRuleMm, 2}});
+    return lettering_.draw(canvas_.context(), scale_slot_,
+                           "Print at actual size: this line is 100 mm. Sheet " + std::to_string(page) +
+                               " of " + std::to_string(pages),
+                           left, y - 5.5);
+  }
+
   Result<void> print(const SheetItem& item, const Places& places, int place) {
-    if (const auto* single = std::get_if<SingleItem>(&item))
+    const int first = place - place % 2;
+    const Box bag = places.half(first);
+    const Box box = places.half(first + 1);
+    if (const auto* single = std::get_if<SingleItem>(&item)) {
+      if (order_.stock.pairing == Stock::Pairing::split) draw_cut(cut_between(bag, box));
       return print_tag(single->design, single->tag, places.half(place));
+    }
     const auto& pair = std::get<PairItem>(item);
-    const Box bag = places.half(place);
-    const Box box = places.half(place + 1);
     if (auto done = print_tag(order_.bag, pair.bag, bag); !done) return done;
     if (auto done = print_tag(order_.box, pair.box, box); !done) return done;
     const CutLine cut = cut_between(bag, box);
     canvas_.fill(match_bars(pair.match_mark, cut));
-    if (cut.upright)
-      canvas_.dash(cut.at_mm, cut.from_mm, cut.at_mm, cut.to_mm, kCutLineMm);
-    else
-      canvas_.dash(cut.from_mm, cut.at_mm, cut.to_mm, cut.at_mm, kCutLineMm);
+    draw_cut(cut);
     return {};
   }
 
@@ -85,6 +104,22 @@ class Press {
   double least_module_mm() const { return least_module_mm_; }
 
  private:
+  static Slot scale_slot() {
+    Slot slot;
+    slot.id = slot.name = "note";
+    slot.box = {0, 0, 100, 4.5};
+    slot.align = Slot::Align::middle;
+    slot.largest_mm = kLeastLetterMm;
+    return slot;
+  }
+
+  void draw_cut(const CutLine& cut) {
+    if (cut.upright)
+      canvas_.dash(cut.at_mm, cut.from_mm, cut.at_mm, cut.to_mm, kCutLineMm);
+    else
+      canvas_.dash(cut.from_mm, cut.at_mm, cut.to_mm, cut.at_mm, kCutLineMm);
+  }
+
   Result<void> print_tag(const Design& design, const TagContent& tag, const Box& half) {
     const double margin = order_.stock.margin_mm;
     if (design.width_mm() > half.width_mm - 2 * margin + kSlackMm ||
@@ -152,6 +187,7 @@ class Press {
   const SheetOrder& order_;
   Canvas& canvas_;
   Lettering lettering_;
+  const Slot scale_slot_ = scale_slot();
   int tags_ = 0;
   double least_module_mm_ = 0;
 };
@@ -178,6 +214,7 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
         if (auto done = canvas->end_page(); !done) return done.error();
       page = places.page_of(place);
       if (auto done = canvas->begin_page(); !done) return done.error();
+      if (auto done = press.print_scale(page + 1, pages); !done) return done.error();
     }
     if (auto done = press.print(item, places, place); !done) return done.error();
   }
