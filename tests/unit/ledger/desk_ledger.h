@@ -3,43 +3,19 @@
 #pragma once
 
 #include <gtest/gtest.h>
-#include <stdlib.h>
 
-#include <filesystem>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "ledger/ledger.h"
 #include "ledger/sqlite.h"
+#include "support/temp_folder.h"
 
 namespace counterfoil {
 
 inline SigningKey desk_key() { return SigningKey::from_seed({0x2a, 0x01}); }
 inline VerifierKey desk_verifier() { return {"Žďár/storeroom", desk_key().public_key()}; }
-
-class Folder {
- public:
-  Folder() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "ledger-test.XXXXXX").string();
-    path_ = ::mkdtemp(pattern.data());
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  ~Folder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-  }
-  std::string file(std::string_view name) const { return (path_ / name).string(); }
-  std::vector<std::string> names() const {
-    std::vector<std::string> out;
-    for (const auto& item : std::filesystem::directory_iterator(path_)) out.push_back(item.path().filename());
-    return out;
-  }
-
- private:
-  std::filesystem::path path_;
-};
 
 // Entry i of every test ledger.
 inline EntryDraft draft(std::uint64_t i) {
@@ -61,8 +37,8 @@ inline void append_batch(Ledger& ledger, std::uint64_t count) {
 }
 
 // A new ledger of the given batches, closed again; its path.
-inline std::string make_ledger(const Folder& folder, const std::vector<std::uint64_t>& batches) {
-  const auto path = folder.file("desk.ledger");
+inline std::string make_ledger(const TempFolder& folder, const std::vector<std::uint64_t>& batches) {
+  const auto path = folder / "desk.ledger";
   auto ledger = Ledger::create(path, desk_verifier());
   EXPECT_TRUE(ledger) << ledger.error().message;
   for (const auto count : batches) append_batch(*ledger, count);

@@ -18,9 +18,16 @@ std::vector<std::uint64_t> positions(const std::vector<LedgerEntry>& entries) {
   return out;
 }
 
+std::vector<std::string> names_in(const TempFolder& folder) {
+  std::vector<std::string> out;
+  for (const auto& item : std::filesystem::directory_iterator(folder.path()))
+    out.push_back(item.path().filename());
+  return out;
+}
+
 TEST(Ledger, NewLedgerIsEmptyAndSaysWhoseItIs) {
-  const Folder folder;
-  auto ledger = Ledger::create(folder.file("desk.ledger"), desk_verifier());
+  const TempFolder folder;
+  auto ledger = Ledger::create(folder / "desk.ledger", desk_verifier());
   ASSERT_TRUE(ledger) << ledger.error().message;
   EXPECT_EQ(ledger->own().text(), desk_verifier().text());
   EXPECT_EQ(*ledger->size(), 0u);
@@ -32,50 +39,49 @@ TEST(Ledger, NewLedgerIsEmptyAndSaysWhoseItIs) {
 }
 
 TEST(Ledger, CreationLeavesOneFileThatOnlyItsOwnerMayRead) {
-  const Folder folder;
+  const TempFolder folder;
   const auto path = make_ledger(folder, {1});
-  EXPECT_EQ(folder.names(), std::vector<std::string>{"desk.ledger"});
+  EXPECT_EQ(names_in(folder), std::vector<std::string>{"desk.ledger"});
   struct stat about {};
   ASSERT_EQ(::stat(path.c_str(), &about), 0);
   EXPECT_EQ(about.st_mode & 07777, 0600u);
 }
 
 TEST(Ledger, CreationRefusesAFileThatIsThere) {
-  const Folder folder;
+  const TempFolder folder;
   const auto path = make_ledger(folder, {2});
   const auto again = Ledger::create(path, desk_verifier());
   ASSERT_FALSE(again);
   EXPECT_EQ(again.error().kind, ErrorKind::refused);
   EXPECT_EQ(*Ledger::open(path)->size(), 2u);
-  EXPECT_EQ(folder.names().size(), 1u);
+  EXPECT_EQ(names_in(folder).size(), 1u);
 }
 
 TEST(Ledger, CreationSaysWhyAFolderIsNoPlace) {
-  const Folder folder;
-  const auto made = Ledger::create(folder.file("absent/desk.ledger"), desk_verifier());
+  const TempFolder folder;
+  const auto made = Ledger::create(folder / "absent/desk.ledger", desk_verifier());
   ASSERT_FALSE(made);
   EXPECT_EQ(made.error().kind, ErrorKind::unreadable);
   EXPECT_NE(made.error().message.find("No such file"), std::string::npos) << made.error().message;
 }
 
 TEST(Ledger, NameWithSpaceIsRefused) {
-  const Folder folder;
-  const auto made =
-      Ledger::create(folder.file("desk.ledger"), {"Kettle Valve Works", desk_key().public_key()});
+  const TempFolder folder;
+  const auto made = Ledger::create(folder / "desk.ledger", {"Kettle Valve Works", desk_key().public_key()});
   ASSERT_FALSE(made);
   EXPECT_EQ(made.error().kind, ErrorKind::malformed);
-  EXPECT_TRUE(folder.names().empty());
+  EXPECT_TRUE(names_in(folder).empty());
 }
 
 TEST(Ledger, WhatIsNoLedgerIsUnreadable) {
-  const Folder folder;
-  const auto path = folder.file("x");
+  const TempFolder folder;
+  const auto path = folder / "x";
   const auto kind = [&] {
     const auto opened = Ledger::open(path);
     return opened ? std::optional<ErrorKind>() : opened.error().kind;
   };
   EXPECT_EQ(kind(), ErrorKind::unreadable) << "absent";
-  EXPECT_TRUE(folder.names().empty()) << "opening must not make a file";
+  EXPECT_TRUE(names_in(folder).empty()) << "opening must not make a file";
   std::ofstream(path).close();
   EXPECT_EQ(kind(), ErrorKind::unreadable) << "empty";
   std::ofstream(path)
@@ -91,7 +97,7 @@ TEST(Ledger, LaterFormatOrForeignTablesAreUnreadable) {
        {"PRAGMA user_version=2", "PRAGMA application_id=7", "DROP TABLE checkpoint",
         "CREATE TRIGGER t AFTER INSERT ON entry BEGIN DELETE FROM word; END",
         "CREATE TABLE more (x INTEGER)"}) {
-    const Folder folder;
+    const TempFolder folder;
     const auto path = make_ledger(folder, {1});
     ASSERT_TRUE(Ledger::open(path));
     tamper(path, {change});
@@ -102,7 +108,7 @@ TEST(Ledger, LaterFormatOrForeignTablesAreUnreadable) {
 }
 
 TEST(Ledger, EntriesComeBackInOrderAndByWord) {
-  const Folder folder;
+  const TempFolder folder;
   const auto path = make_ledger(folder, {3, 1, 2});
   const auto ledger = Ledger::open(path);
   ASSERT_TRUE(ledger) << ledger.error().message;
@@ -125,8 +131,8 @@ TEST(Ledger, EntriesComeBackInOrderAndByWord) {
 }
 
 TEST(Ledger, BodiesMayHoldAnyBytesAndWordsRepeat) {
-  const Folder folder;
-  auto ledger = Ledger::create(folder.file("desk.ledger"), desk_verifier());
+  const TempFolder folder;
+  auto ledger = Ledger::create(folder / "desk.ledger", desk_verifier());
   ASSERT_TRUE(ledger);
   const std::string body("\0\xff\n'; DROP TABLE entry", 23);
   ASSERT_TRUE(ledger->append(desk_key(), [&]() -> Result<std::vector<EntryDraft>> {
@@ -140,7 +146,7 @@ TEST(Ledger, BodiesMayHoldAnyBytesAndWordsRepeat) {
 }
 
 TEST(Ledger, CheckpointCoversAllAfterEachTransaction) {
-  const Folder folder;
+  const TempFolder folder;
   const auto path = make_ledger(folder, {});
   auto ledger = Ledger::open(path);
   ASSERT_TRUE(ledger);
@@ -155,7 +161,7 @@ TEST(Ledger, CheckpointCoversAllAfterEachTransaction) {
 }
 
 TEST(Ledger, ComposeReadsInsideTheTransaction) {
-  const Folder folder;
+  const TempFolder folder;
   const auto path = make_ledger(folder, {2});
   auto ledger = Ledger::open(path);
   ASSERT_TRUE(ledger);
@@ -172,7 +178,7 @@ TEST(Ledger, ComposeReadsInsideTheTransaction) {
 }
 
 TEST(Ledger, ErrorFromComposeLeavesNothing) {
-  const Folder folder;
+  const TempFolder folder;
   const auto path = make_ledger(folder, {2});
   auto ledger = Ledger::open(path);
   ASSERT_TRUE(ledger);
@@ -198,7 +204,7 @@ TEST(Ledger, ErrorFromComposeLeavesNothing) {
 }
 
 TEST(Ledger, AnotherDesksKeyIsRefused) {
-  const Folder folder;
+  const TempFolder folder;
   const auto path = make_ledger(folder, {1});
   auto ledger = Ledger::open(path);
   ASSERT_TRUE(ledger);
@@ -211,7 +217,7 @@ TEST(Ledger, AnotherDesksKeyIsRefused) {
 }
 
 TEST(Ledger, EachEntryIsProvenByThePublicKeyAlone) {
-  const Folder folder;
+  const TempFolder folder;
   const auto path = make_ledger(folder, {3, 4});
   const auto ledger = Ledger::open(path);
   ASSERT_TRUE(ledger);
