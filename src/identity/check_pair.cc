@@ -10,8 +10,8 @@ constexpr std::string_view kCharacters = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ";
 }  // namespace
 
 // ISO/IEC 7064:2003, the pure system recursive method with two check characters: the string with its check
-// pair, read in radix 36, is to be 1 modulo 1271. Of the two pairs that a few bodies have it gives the larger
-// one ("ZC" for "ZB", not "01"), as 98 - N mod 97 does for MOD 97-10.
+// pair, read in radix 36, is to be 1 modulo 1271. Of congruent pairs it gives the one of value 2 .. 1272
+// ("ZC" for "ZB", not "01"), as 98 - N mod 97 does for MOD 97-10.
 std::optional<std::string> check_pair(std::string_view body) {
   int remainder = 0;
   for (const char c : body) {

@@ -1,6 +1,6 @@
 // What a tag's symbol holds, within QR's alphanumeric set so that the symbol stays small:
 //
-//   bare = "CF1." number "." half copy           "CF1.K74Q2B8X61.BAG1"  (18 to 20 characters)
+//   bare = "CF1." number "." half copy           "CF1.K74Q2B8X61.BAG1"  (19 or 20 characters)
 //   link = "HTTPS://" host "/CF1/" number "/" half copy
 //   half = "BAG" | "BOX" | "LBL"                 LBL: an identification label, which has no twin
 //   copy = 1 .. 99, without leading zero
