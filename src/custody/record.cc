@@ -149,9 +149,9 @@ void Record::take_step(ValveTrip& trip, const Entry& entry) {
   check_side(trip, entry);
   check_halves(trip, entry);
   check_part(trip, entry);
-  const bool late = is_late(trip, event);
+  const auto late = late_place(trip, event);
   if (late) {
-    insert_late(trip, entry);
+    trip.journey.insert(trip.journey.begin() + static_cast<std::ptrdiff_t>(*late), ref);
   } else {
     trip.journey.push_back(ref);
     trip.whereabouts = trip.label && event.step == Step::removing ? Whereabouts::untracked
@@ -163,7 +163,8 @@ void Record::take_step(ValveTrip& trip, const Entry& entry) {
     if (is_back(entry)) trip.due.clear();
     if (!event.due.empty()) trip.due = event.due;
   }
-  if (event.step == Step::removing || event.step == Step::installing) move_valve(trip, entry, late);
+  if (event.step == Step::removing || event.step == Step::installing)
+    move_valve(trip, entry, late.has_value());
   if (event.pocket) pockets_.mention(*event.pocket);
   if (!event.part.empty() && (trip.part.empty() || event.step == Step::repairing)) trip.part = event.part;
 }
@@ -179,21 +180,23 @@ bool Record::is_back(const Entry& entry) const {
          (event.to.empty() || event.to == desk->second.name);
 }
 
-bool Record::is_late(const ValveTrip& trip, const Event& event) const {
-  if (trip.journey.empty() || may_follow(trip.whereabouts, event.step)) return false;
-  if (surely_before(event, entry(trip.journey.back()).logged.event)) return true;
-  return event.step == Step::removing && event.known == TimeSource::logged && !trip.removed_from &&
-         trip.whereabouts != Whereabouts::untracked;
-}
-
-void Record::insert_late(ValveTrip& trip, const Entry& entry) {
-  const Event& event = entry.logged.event;
-  auto place = trip.journey.end();
-  const bool first_removal = event.step == Step::removing && event.known == TimeSource::logged;
-  while (place != trip.journey.begin() &&
-         (first_removal || surely_before(event, this->entry(*std::prev(place)).logged.event)))
-    --place;
-  trip.journey.insert(place, entry.logged.ref);
+// Where in the journey a late entry belongs; nothing when the event just comes next.
+std::optional<std::size_t> Record::late_place(const ValveTrip& trip, const Event& event) const {
+  if (trip.journey.empty()) return std::nullopt;
+  const bool follows = may_follow(trip.whereabouts, event.step);
+  if (event.step == Step::removing && event.known == TimeSource::logged && !follows && !trip.removed_from &&
+      trip.whereabouts != Whereabouts::untracked)
+    return 0;
+  std::size_t place = trip.journey.size();
+  while (place > 0 && surely_before(event, entry(trip.journey[place - 1]).logged.event)) --place;
+  if (place == trip.journey.size()) return std::nullopt;
+  if (!follows) return place;
+  Whereabouts then = trip.began;
+  for (std::size_t i = 0; i < place; ++i) then = after(then, entry(trip.journey[i]).logged.event.step);
+  const Step next = entry(trip.journey[place]).logged.event.step;
+  const bool fills =
+      !may_follow(then, next) && may_follow(then, event.step) && may_follow(after(then, event.step), next);
+  return fills ? std::optional(place) : std::nullopt;
 }
 
 void Record::move_valve(ValveTrip& trip, const Entry& entry, bool late) {

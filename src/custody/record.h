@@ -2,9 +2,9 @@
 // is missing and what contradicts what. Pure: no store, no clock, no files.
 //
 // Order: whereabouts follow the order of the log, because clocks are wrong more often than the order of
-// entries. A step that contradicts that order, and surely happened before the last one, is a late entry: it
-// is put in its place in time, fills the hole there, and moves nothing. A first removal whose time is known
-// from the logging alone is late as well when later steps are there already.
+// entries. A step that surely happened before the last one is a late entry when it contradicts that order, or
+// when a hole at its own time waits for it: it is put there and moves nothing. So is a first removal whose
+// time is known from the logging alone, when later steps are there already.
 #pragma once
 
 #include <cstddef>
@@ -115,8 +115,7 @@ class Record {
   void commission(ValveTrip& trip, const Entry& entry);
   void reprint(ValveTrip& trip, const Event& event);
   void take_step(ValveTrip& trip, const Entry& entry);
-  bool is_late(const ValveTrip& trip, const Event& event) const;
-  void insert_late(ValveTrip& trip, const Entry& entry);
+  std::optional<std::size_t> late_place(const ValveTrip& trip, const Event& event) const;
   bool is_back(const Entry& entry) const;
   void move_valve(ValveTrip& trip, const Entry& entry, bool late);
   void check_side(const ValveTrip& trip, const Entry& entry);

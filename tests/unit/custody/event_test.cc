@@ -75,7 +75,8 @@ TEST(EventTest, BytesAreAsPinned) {
 
 TEST(EventTest, StepWordsAreAsPinned) {
   std::string words;
-  for (int i = 0; i <= static_cast<int>(Step::destroying); ++i) words += std::string(to_text(static_cast<Step>(i))) + " ";
+  for (int i = 0; i <= static_cast<int>(Step::destroying); ++i)
+    words += std::string(to_text(static_cast<Step>(i))) + " ";
   EXPECT_EQ(words,
             "founding commissioning printing reprinting voiding matching settling removing packing shipping "
             "receiving unpacking inspecting repairing storing installing destroying ");
@@ -89,7 +90,8 @@ TEST(EventTest, EveryMemberComesBack) {
 }
 
 TEST(EventTest, UnknownMembersOfALaterVersionAreLetPass) {
-  const auto with = replaced(golden(), R"("turnaround":"TA26"})", R"("turnaround":"TA26","weather":["rain",{"mm":3}]})");
+  const auto with =
+      replaced(golden(), R"("turnaround":"TA26"})", R"("turnaround":"TA26","weather":["rain",{"mm":3}]})");
   const auto read = parse_event(with);
   ASSERT_TRUE(read) << read.error().message;
   EXPECT_EQ(*read, *parse_event(golden()));
@@ -114,40 +116,42 @@ TEST_P(RefusedEvent, IsNamed) {
 
 INSTANTIATE_TEST_SUITE_P(
     EventTest, RefusedEvent,
-    testing::Values(
-        Mutation{"Truncated", "\"TA26\"}", "\"TA26\"", "not JSON"},
-        Mutation{"TrailingByte", "\"TA26\"}", "\"TA26\"} ", "canonical"},
-        Mutation{"WhiteSpace", "{\"at\":", "{\"at\": ", "canonical"},
-        Mutation{"MembersOutOfOrder", "\"step\":\"removing\",\"turnaround\":\"TA26\"",
-                 "\"turnaround\":\"TA26\",\"step\":\"removing\"", "canonical"},
-        Mutation{"MemberTwice", "\"turnaround\":\"TA26\"", "\"turnaround\":\"TA26\",\"turnaround\":\"TA26\"", "twice"},
-        Mutation{"EscapeThatNeedsNone", "TA26", "TA\\u0032\\u0036", "canonical"},
-        Mutation{"LaterVersion", "\"counterfoil\":1", "\"counterfoil\":2", "version 2"},
-        Mutation{"NoVersion", "\"counterfoil\":1,", "", "no counterfoil version"},
-        Mutation{"Null", "\"TA26\"", "null", "something else"},
-        Mutation{"Boolean", "\"TA26\"", "true", "something else"},
-        Mutation{"Real", "\"copy\":1", "\"copy\":1.5", "something else"},
-        Mutation{"EmptyText", "\"TA26\"", "\"\"", "turnaround"},
-        Mutation{"WrongType", "\"TA26\"", "26", "turnaround"},
-        Mutation{"ControlCharacter", "TA26", "TA\\n26", "turnaround"},
-        Mutation{"UnknownStep", "\"removing\"", "\"pulling\"", "step"},
-        Mutation{"StepInCapitals", "\"removing\"", "\"Removing\"", "step"},
-        Mutation{"StepMissing", "\"step\":\"removing\",", "", "\"step\" is missing"},
-        Mutation{"LoggedWithoutOffset", "10:02:11Z", "10:02:11", "offset"},
-        Mutation{"LoggedMissing", "\"logged\":\"2026-11-25T10:02:11Z\",", "", "\"logged\" is missing"},
-        Mutation{"AtMissing", "\"at\":\"2026-11-25T09:30:00+01:00\",", "", "\"at\" is missing"},
-        Mutation{"DayThatDoesNotExist", "\"at\":\"2026-11-25", "\"at\":\"2026-11-31", "at"},
-        Mutation{"TimeInAnotherSpelling", "09:30:00+01:00", "09:30+01:00", "at"},
-        Mutation{"KnownMissing", "\"known\":\"photo\",", "", "\"known\" is missing"},
-        Mutation{"CopyZero", "\"copy\":1", "\"copy\":0", "copy"},
-        Mutation{"CopyHundred", "\"copy\":1", "\"copy\":100", "copy"},
-        Mutation{"HalfUnknown", "\"bag\"", "\"sack\"", "half"},
-        Mutation{"HalvesEmpty", "[{\"copy\":1,\"half\":\"bag\"}]", "[]", "halves"},
-        Mutation{"SideLetter", "\"suction\"", "\"s\"", "side"},
-        Mutation{"PocketWithoutUnit", ",\"unit\":\"U2\"", "", "pocket"},
-        Mutation{"DigestTooShort", "aaaaaaaaaaaaaaaaaaaa", "aaaaaaaaaaaaaaaaaaa", "evidence"},
-        Mutation{"DigestInCapitals", "aaaaaaaaaaaaaaaaaaaa", "AAAAAAAAAAAAAAAAAAAA", "evidence"},
-        Mutation{"PocketIsText", "{\"name\":\"2 HE S1\",\"side\":\"suction\",\"unit\":\"U2\"}", "\"U2\"", "pocket"}),
+    testing::Values(Mutation{"Truncated", "\"TA26\"}", "\"TA26\"", "not JSON"},
+                    Mutation{"TrailingByte", "\"TA26\"}", "\"TA26\"} ", "canonical"},
+                    Mutation{"WhiteSpace", "{\"at\":", "{\"at\": ", "canonical"},
+                    Mutation{"MembersOutOfOrder", "\"step\":\"removing\",\"turnaround\":\"TA26\"",
+                             "\"turnaround\":\"TA26\",\"step\":\"removing\"", "canonical"},
+                    Mutation{"MemberTwice", "\"turnaround\":\"TA26\"",
+                             "\"turnaround\":\"TA26\",\"turnaround\":\"TA26\"", "twice"},
+                    Mutation{"EscapeThatNeedsNone", "TA26", "TA\\u0032\\u0036", "canonical"},
+                    Mutation{"LaterVersion", "\"counterfoil\":1", "\"counterfoil\":2", "version 2"},
+                    Mutation{"NoVersion", "\"counterfoil\":1,", "", "no counterfoil version"},
+                    Mutation{"Null", "\"TA26\"", "null", "something else"},
+                    Mutation{"Boolean", "\"TA26\"", "true", "something else"},
+                    Mutation{"Real", "\"copy\":1", "\"copy\":1.5", "something else"},
+                    Mutation{"EmptyText", "\"TA26\"", "\"\"", "turnaround"},
+                    Mutation{"WrongType", "\"TA26\"", "26", "turnaround"},
+                    Mutation{"ControlCharacter", "TA26", "TA\\n26", "turnaround"},
+                    Mutation{"UnknownStep", "\"removing\"", "\"pulling\"", "step"},
+                    Mutation{"StepInCapitals", "\"removing\"", "\"Removing\"", "step"},
+                    Mutation{"StepMissing", "\"step\":\"removing\",", "", "\"step\" is missing"},
+                    Mutation{"LoggedWithoutOffset", "10:02:11Z", "10:02:11", "offset"},
+                    Mutation{"LoggedMissing", "\"logged\":\"2026-11-25T10:02:11Z\",", "",
+                             "\"logged\" is missing"},
+                    Mutation{"AtMissing", "\"at\":\"2026-11-25T09:30:00+01:00\",", "", "\"at\" is missing"},
+                    Mutation{"DayThatDoesNotExist", "\"at\":\"2026-11-25", "\"at\":\"2026-11-31", "at"},
+                    Mutation{"TimeInAnotherSpelling", "09:30:00+01:00", "09:30+01:00", "at"},
+                    Mutation{"KnownMissing", "\"known\":\"photo\",", "", "\"known\" is missing"},
+                    Mutation{"CopyZero", "\"copy\":1", "\"copy\":0", "copy"},
+                    Mutation{"CopyHundred", "\"copy\":1", "\"copy\":100", "copy"},
+                    Mutation{"HalfUnknown", "\"bag\"", "\"sack\"", "half"},
+                    Mutation{"HalvesEmpty", "[{\"copy\":1,\"half\":\"bag\"}]", "[]", "halves"},
+                    Mutation{"SideLetter", "\"suction\"", "\"s\"", "side"},
+                    Mutation{"PocketWithoutUnit", ",\"unit\":\"U2\"", "", "pocket"},
+                    Mutation{"DigestTooShort", "aaaaaaaaaaaaaaaaaaaa", "aaaaaaaaaaaaaaaaaaa", "evidence"},
+                    Mutation{"DigestInCapitals", "aaaaaaaaaaaaaaaaaaaa", "AAAAAAAAAAAAAAAAAAAA", "evidence"},
+                    Mutation{"PocketIsText", "{\"name\":\"2 HE S1\",\"side\":\"suction\",\"unit\":\"U2\"}",
+                             "\"U2\"", "pocket"}),
     [](const auto& test) { return test.param.name; });
 
 TEST(EventTest, NumberInAnotherSpellingIsRefused) {
@@ -157,7 +161,8 @@ TEST(EventTest, NumberInAnotherSpellingIsRefused) {
 }
 
 TEST(EventTest, NotAnObjectIsRefused) {
-  for (const char* bytes : {"", "[]", "1", "\"event\"", "{}", "nonsense"}) EXPECT_FALSE(parse_event(bytes)) << bytes;
+  for (const char* bytes : {"", "[]", "1", "\"event\"", "{}", "nonsense"})
+    EXPECT_FALSE(parse_event(bytes)) << bytes;
 }
 
 TEST(EventTest, EachStepNeedsItsMembers) {
@@ -165,12 +170,18 @@ TEST(EventTest, EachStepNeedsItsMembers) {
   const auto reason = [](Event& event) { event.reason = "lost"; };
   const auto halves = [](Event& event) { event.halves = {{Half::bag, 1}}; };
   std::vector<std::pair<Step, std::vector<std::pair<std::string, void (*)(Event&)>>>> needs = {
-      {Step::founding, {{"desk", [](Event& event) { event.desk = DeskCard{"Žďár", "storeroom", "K7", "key", ""}; }}}},
-      {Step::commissioning, {{"number", number}, {"counter", [](Event& event) { event.counter = 1; }}, {"halves", halves}}},
+      {Step::founding,
+       {{"desk",
+         [](Event& event) {
+           event.desk = DeskCard{"Žďár", "storeroom", "K7", "key", ""};
+         }}}},
+      {Step::commissioning,
+       {{"number", number}, {"counter", [](Event& event) { event.counter = 1; }}, {"halves", halves}}},
       {Step::printing, {}},
       {Step::reprinting, {{"number", number}, {"halves", halves}}},
       {Step::voiding, {{"number", number}, {"reason", reason}}},
-      {Step::matching, {{"number", number}, {"verdict", [](Event& event) { event.verdict = Verdict::alone; }}}},
+      {Step::matching,
+       {{"number", number}, {"verdict", [](Event& event) { event.verdict = Verdict::alone; }}}},
       {Step::settling,
        {{"number, serial or pocket", [](Event& event) { event.pocket = suction(); }}, {"reason", reason}}}};
   for (const Step step : journey_steps())
@@ -250,15 +261,16 @@ TEST(EventTest, WordsReadBack) {
 TEST(EventTest, JourneyStepsAreTheLastTen) {
   EXPECT_EQ(journey_steps().size(), 10u);
   for (const Step step : journey_steps()) EXPECT_TRUE(is_journey_step(step));
-  for (const Step step : {Step::founding, Step::commissioning, Step::printing, Step::reprinting, Step::voiding,
-                          Step::matching, Step::settling})
+  for (const Step step : {Step::founding, Step::commissioning, Step::printing, Step::reprinting,
+                          Step::voiding, Step::matching, Step::settling})
     EXPECT_FALSE(is_journey_step(step));
 }
 
 TEST(CheckTextTest, TrimsAndRefuses) {
   EXPECT_EQ(*check_text("  Žďár \n", "the name"), "Žďár");
   EXPECT_EQ(*check_text(std::string(200, 'x'), "the name"), std::string(200, 'x'));
-  EXPECT_EQ(check_text(std::string(201, 'x'), "the name").error().message, "the name is longer than 200 bytes");
+  EXPECT_EQ(check_text(std::string(201, 'x'), "the name").error().message,
+            "the name is longer than 200 bytes");
   EXPECT_EQ(check_text("\xff", "the name").error().message, "the name is not UTF-8 text");
   EXPECT_EQ(check_text("a\tb", "the name").error().message,
             "the name holds a control character, such as a line break or a tab");

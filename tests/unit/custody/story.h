@@ -48,7 +48,8 @@ class Story {
     return ref;
   }
 
-  EventRef issue(const Number& number, std::optional<Pocket> pocket = std::nullopt, const std::string& part = {}) {
+  EventRef issue(const Number& number, std::optional<Pocket> pocket = std::nullopt,
+                 const std::string& part = {}) {
     Event event = event_at(Step::commissioning, "2026-11-20T08:00:00Z");
     event.known = TimeSource::logged;
     event.number = number;
@@ -66,7 +67,8 @@ class Story {
     event.halves = {{Half::label, 1}};
     return log(event);
   }
-  EventRef step(Step step, const Number& number, const std::string& at, std::optional<Pocket> pocket = std::nullopt) {
+  EventRef step(Step step, const Number& number, const std::string& at,
+                std::optional<Pocket> pocket = std::nullopt) {
     Event event = event_at(step, at);
     event.number = number;
     event.pocket = std::move(pocket);
@@ -114,7 +116,8 @@ class Story {
     return log(event);
   }
 
-  std::vector<Finding> findings(const std::string& today = "2026-11-30T12:00:00Z", int transit_days = 14) const {
+  std::vector<Finding> findings(const std::string& today = "2026-11-30T12:00:00Z",
+                                int transit_days = 14) const {
     return record.findings(moment(today), transit_days);
   }
   std::vector<Finding> of_kind(FindingKind kind, const std::string& today = "2026-11-30T12:00:00Z") const {
