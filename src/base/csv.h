@@ -1,5 +1,6 @@
-// Comma-separated values as RFC 4180 has them, in and out. Reading also takes semicolons or tabs between the
-// fields when the header line has those and no comma, LF line ends and a byte order mark: spreadsheets write them.
+// Comma-separated values as RFC 4180 has them, in and out. Reading also takes what spreadsheets write: semicolons or
+// tabs between the fields when the header line has those and no comma, LF or CR line ends, a byte order mark, and
+// lines of nothing but separators.
 #pragma once
 
 #include <string>
@@ -11,8 +12,9 @@
 namespace counterfoil {
 
 struct CsvTable {
-  std::vector<std::string> header;             // trimmed, lower case
-  std::vector<std::vector<std::string>> rows;  // each as long as the header, fields trimmed; blank lines left out
+  std::vector<std::string> header;             // trimmed, lower case, no name twice
+  std::vector<std::vector<std::string>> rows;  // each as long as the header; without rows of only empty fields;
+                                               // fields trimmed unless they were quoted
   std::vector<std::size_t> lines;              // the line of the file, from 1, that each row starts on
 
   // The column of that name, or npos.

@@ -30,6 +30,14 @@ Error failed(const std::string& verb, const std::string& path) {
   return unreadable("cannot " + verb + " " + path + ": " + std::strerror(errno));
 }
 
+// A new name is safe on disk once its folder is; some file systems have no such call and say EINVAL.
+bool sync_folder_of(const std::string& path) {
+  const auto slash = path.rfind('/');
+  const std::string folder = slash == std::string::npos ? "." : path.substr(0, slash + 1);
+  const Descriptor opened(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  return opened.get() >= 0 && (::fsync(opened.get()) == 0 || errno == EINVAL);
+}
+
 // Calls take(bytes) for each piece; stops when it returns false.
 template <typename Take>
 Result<void> read_pieces(const std::string& path, Take take) {
@@ -115,6 +123,7 @@ Result<void> NewFile::commit() {
   if (auto done = finish(); !done) return done;
   if (::rename(beside_.c_str(), path_.c_str()) != 0) return failed("write", path_);
   beside_.clear();
+  if (!sync_folder_of(path_)) return failed("write", path_);
   return {};
 }
 

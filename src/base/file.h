@@ -10,7 +10,7 @@
 
 namespace counterfoil {
 
-// Refuses files over `limit_bytes` before it reads them.
+// Refuses files over `limit_bytes`, having read hardly more than that.
 Result<std::string> read_file(const std::string& path, std::uint64_t limit_bytes);
 
 // Writes beside the target, syncs and renames, so that a reader or a crash sees the old file or the new one.
@@ -29,7 +29,7 @@ class NewFile {
   Result<void> add(std::string_view bytes);
   // Syncs and closes: many finished files need no open descriptors. Nothing may be added after it.
   Result<void> finish();
-  // Gives the file its name. Finishes it first if need be.
+  // Gives the file its name, safe on disk too. Finishes it first if need be.
   Result<void> commit();
 
  private:

@@ -1,7 +1,7 @@
 #include "base/moment.h"
 
+#include <algorithm>
 #include <chrono>
-#include <cstdio>
 #include <cstdlib>
 
 #include "base/text.h"
@@ -24,18 +24,25 @@ std::optional<int> field(std::string_view text, std::size_t at, std::size_t digi
 
 bool is_at(std::string_view text, std::size_t at, char c) { return at < text.size() && text[at] == c; }
 
-std::string two(int value) { return (value < 10 ? "0" : "") + std::to_string(value); }
+std::string padded(int value, std::size_t digits) {
+  const std::string text = std::to_string(value);
+  return std::string(digits - std::min(digits, text.size()), '0') + text;
+}
+
+std::string two(int value) { return padded(value, 2); }
 
 }  // namespace
 
 Result<Moment> parse_moment(std::string_view text) {
-  const Error wrong = malformed("\"" + std::string(text) + "\" is not a time",
-                                "write it as 2026-11-25 or 2026-11-25T09:30, with +01:00 behind it if you know it");
+  const Error wrong =
+      malformed("\"" + std::string(text) + "\" is not a time",
+                "write it as 2026-11-25 or 2026-11-25T09:30, with +01:00 behind it if you know it");
   const auto year = field(text, 0, 4);
   const auto month = field(text, 5, 2);
   const auto day = field(text, 8, 2);
   if (!year || !month || !day || !is_at(text, 4, '-') || !is_at(text, 7, '-') || *year < 1900) return wrong;
-  const std::chrono::year_month_day date{std::chrono::year(*year), std::chrono::month(static_cast<unsigned>(*month)),
+  const std::chrono::year_month_day date{std::chrono::year(*year),
+                                         std::chrono::month(static_cast<unsigned>(*month)),
                                          std::chrono::day(static_cast<unsigned>(*day))};
   if (!date.ok()) return wrong;
   Moment out{*year, *month, *day, 0, 0, 0, std::nullopt};
@@ -68,11 +75,7 @@ Result<Moment> parse_moment(std::string_view text) {
   return out;
 }
 
-std::string date_text(const Moment& m) {
-  char year[8];
-  std::snprintf(year, sizeof year, "%04d", m.year);
-  return std::string(year) + "-" + two(m.month) + "-" + two(m.day);
-}
+std::string date_text(const Moment& m) { return padded(m.year, 4) + "-" + two(m.month) + "-" + two(m.day); }
 
 std::string to_text(const Moment& m) {
   std::string out = date_text(m) + "T" + two(m.hour) + ":" + two(m.minute) + ":" + two(m.second);

@@ -80,38 +80,37 @@ std::optional<std::string> from_base64(std::string_view text) {
 }
 
 bool is_utf8(std::string_view bytes) {
-  for (std::size_t i = 0; i < bytes.size();) {
+  // The shape of a lead byte, how many bytes follow, and the least code point that needs so many.
+  struct Form {
+    std::uint32_t mask, lead;
+    std::size_t more;
+    std::uint32_t least;
+  };
+  constexpr std::array kForms = {Form{0x80, 0x00, 0, 0}, Form{0xe0, 0xc0, 1, 0x80},
+                                 Form{0xf0, 0xe0, 2, 0x800}, Form{0xf8, 0xf0, 3, 0x10000}};
+  for (std::size_t i = 0; i < bytes.size(); ++i) {
     const std::uint32_t lead = byte_at(bytes, i);
-    std::size_t more = 0;
-    std::uint32_t point = lead;
-    std::uint32_t least = 0;
-    if (lead < 0x80) {
-    } else if (lead >> 5 == 0b110) {
-      more = 1, point = lead & 0x1f, least = 0x80;
-    } else if (lead >> 4 == 0b1110) {
-      more = 2, point = lead & 0x0f, least = 0x800;
-    } else if (lead >> 3 == 0b11110) {
-      more = 3, point = lead & 0x07, least = 0x10000;
-    } else {
-      return false;
-    }
-    if (bytes.size() - i <= more) return false;
-    for (std::size_t j = 1; j <= more; ++j) {
-      const std::uint32_t next = byte_at(bytes, i + j);
+    const auto form =
+        std::find_if(kForms.begin(), kForms.end(), [&](const Form& f) { return (lead & f.mask) == f.lead; });
+    if (form == kForms.end() || bytes.size() - i <= form->more) return false;
+    std::uint32_t point = lead & ~form->mask;
+    for (std::size_t more = form->more; more > 0; --more) {
+      const std::uint32_t next = byte_at(bytes, ++i);
       if (next >> 6 != 0b10) return false;
       point = point << 6 | (next & 0x3f);
     }
-    if (point < least || point > 0x10ffff || (point >= 0xd800 && point <= 0xdfff)) return false;
-    i += more + 1;
+    if (point < form->least || point > 0x10ffff || (point >= 0xd800 && point <= 0xdfff)) return false;
   }
   return true;
 }
 
 bool has_control_characters(std::string_view text) {
-  return std::any_of(text.begin(), text.end(), [](char c) {
-    const auto b = static_cast<unsigned char>(c);
-    return b < 0x20 || b == 0x7f;
-  });
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const std::uint32_t byte = byte_at(text, i);
+    if (byte < 0x20 || byte == 0x7f) return true;
+    if (byte == 0xc2 && i + 1 < text.size() && byte_at(text, i + 1) < 0xa0) return true;  // U+0080-U+009F
+  }
+  return false;
 }
 
 std::string to_upper(std::string_view text) {
@@ -146,7 +145,14 @@ std::vector<std::string> split(std::string_view text, char separator) {
 }
 
 std::string counted(std::uint64_t n, std::string_view noun) {
-  return std::to_string(n) + " " + std::string(noun) + (n == 1 ? "" : "s");
+  constexpr std::string_view kVowels = "aeiou";
+  std::string out = std::to_string(n) + " " + std::string(noun);
+  if (n == 1) return out;
+  const bool ies =
+      noun.size() > 1 && noun.back() == 'y' && kVowels.find(noun[noun.size() - 2]) == std::string_view::npos;
+  if (!ies) return out + "s";
+  out.back() = 'i';
+  return out + "es";
 }
 
 std::optional<std::uint64_t> to_unsigned(std::string_view digits) {

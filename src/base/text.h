@@ -22,7 +22,8 @@ std::optional<std::string> from_base64(std::string_view text);
 // Whether the bytes are well-formed UTF-8 (no overlong form, no surrogate, at most U+10FFFF).
 bool is_utf8(std::string_view bytes);
 
-// Whether the text holds a control character (U+0000-U+001F, U+007F), which no name or reason may.
+// Whether the text holds a control character (U+0000-U+001F, U+007F-U+009F), which no name or reason may:
+// terminals obey them. Precondition: UTF-8.
 bool has_control_characters(std::string_view text);
 
 // ASCII only; other bytes pass unchanged.
@@ -34,7 +35,7 @@ std::string_view trimmed(std::string_view text);
 
 std::vector<std::string> split(std::string_view text, char separator);
 
-// "1 valve", "3 valves".
+// "1 valve", "3 valves", "2 entries".
 std::string counted(std::uint64_t n, std::string_view noun);
 
 // A decimal integer without sign or leading zeros ("0" is fine), of at most 18 digits.
