@@ -23,13 +23,20 @@ const char* name_of(ZXing::BarcodeFormat format) {
 
 }  // namespace
 
-std::vector<PhotoCode> decode_symbols(GreyView picture, Symbologies symbologies) try {
+std::vector<PhotoCode> decode_symbols(GreyView picture, Tones tones, Symbologies symbologies) try {
   if (picture.empty()) return {};
   ZXing::BarcodeFormats formats = ZXing::BarcodeFormat::QRCode;
   if (symbologies == Symbologies::any) {
     formats = formats | ZXing::BarcodeFormat::DataMatrix | ZXing::BarcodeFormat::Code128;
   }
-  const auto hints = ZXing::DecodeHints().setFormats(formats).setTryHarder(true).setTryRotate(true);
+  const auto binarizer =
+      tones == Tones::black_and_white ? ZXing::Binarizer::FixedThreshold : ZXing::Binarizer::LocalAverage;
+  const auto hints = ZXing::DecodeHints()
+                         .setFormats(formats)
+                         .setTryHarder(true)
+                         .setTryRotate(true)
+                         .setTryDownscale(false)
+                         .setBinarizer(binarizer);
   const ZXing::ImageView view(picture.pixels, picture.width, picture.height, ZXing::ImageFormat::Lum);
   std::vector<PhotoCode> codes;
   for (const auto& found : ZXing::ReadBarcodes(view, hints)) {

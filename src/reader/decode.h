@@ -13,8 +13,13 @@ enum class Symbologies {
   qr,   // QR Code
   any,  // QR Code, Data Matrix, Code 128
 };
+enum class Tones {
+  grey,             // told apart by the library's local average
+  black_and_white,  // already told apart
+};
 
-// Every symbol that decodes without an error; corners in pixels of this picture, `pass` empty.
-std::vector<PhotoCode> decode_symbols(GreyView picture, Symbologies symbologies);
+// Every symbol that decodes without an error; corners in pixels of this picture, `pass` empty. The library's
+// own reductions of the picture are left out: the passes make better ones.
+std::vector<PhotoCode> decode_symbols(GreyView picture, Tones tones, Symbologies symbologies);
 
 }  // namespace counterfoil

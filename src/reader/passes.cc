@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <map>
 #include <numbers>
 #include <opencv2/imgproc.hpp>
@@ -13,93 +14,123 @@ namespace {
 // The smallest QR Code has 21 modules a side (ISO/IEC 18004), and a module needs a pixel at the very least.
 constexpr int kSmallestSide = 21;
 
-cv::Mat inverted(const cv::Mat& grey) {
-  cv::Mat out;
-  cv::bitwise_not(grey, out);
-  return out;
+using Work = std::function<cv::Mat(const cv::Mat& grey)>;
+
+// A work whose result one OpenCV call writes into its second argument.
+template <typename Call>
+Work work(Call call) {
+  return [=](const cv::Mat& grey) {
+    cv::Mat out;
+    call(grey, out);
+    return out;
+  };
+}
+
+Work nothing() {
+  return [](const cv::Mat& grey) { return grey; };
+}
+
+Work both(Work first, Work second) {
+  return [=](const cv::Mat& grey) { return second(first(grey)); };
+}
+
+Work invert() {
+  return work([](const cv::Mat& grey, cv::Mat& out) { cv::bitwise_not(grey, out); });
 }
 
 // White where a pixel is lighter than its neighbourhood's mean less `margin`.
-cv::Mat above_local_mean(const cv::Mat& grey, int window, double margin) {
-  cv::Mat out;
-  cv::adaptiveThreshold(grey, out, 255, cv::ADAPTIVE_THRESH_MEAN_C, cv::THRESH_BINARY, window, margin);
-  return out;
+Work above_local_mean(int window, double margin) {
+  return work([=](const cv::Mat& grey, cv::Mat& out) {
+    cv::adaptiveThreshold(grey, out, 255, cv::ADAPTIVE_THRESH_MEAN_C, cv::THRESH_BINARY, window, margin);
+  });
+}
+
+Work above(double threshold) {
+  return work([=](const cv::Mat& grey, cv::Mat& out) {
+    cv::threshold(grey, out, threshold, 255, cv::THRESH_BINARY);
+  });
+}
+
+Work above_otsu_threshold() {
+  return work([](const cv::Mat& grey, cv::Mat& out) {
+    cv::threshold(grey, out, 0, 255, cv::THRESH_BINARY | cv::THRESH_OTSU);
+  });
 }
 
 // Every neighbourhood to one mean and one spread, so that shadow and faint print look like the rest.
-cv::Mat locally_normalised(const cv::Mat& grey, int window) {
-  constexpr double kNoiseVariance = 4;  // keeps flat areas flat
-  cv::Mat value, mean, square;
-  grey.convertTo(value, CV_32F);
-  cv::blur(value, mean, {window, window});
-  cv::blur(value.mul(value), square, {window, window});
-  cv::Mat spread = cv::max(square - mean.mul(mean), 0) + kNoiseVariance;
-  cv::sqrt(spread, spread);
-  cv::Mat out;
-  cv::divide(value - mean, spread, value);
-  value.convertTo(out, CV_8U, 50, 128);
-  return out;
+Work normalise_locally(int window) {
+  return work([=](const cv::Mat& grey, cv::Mat& out) {
+    constexpr double kNoiseVariance = 4;  // keeps flat areas flat
+    cv::Mat mean, variance;
+    cv::boxFilter(grey, mean, CV_32F, {window, window});
+    cv::sqrBoxFilter(grey, variance, CV_32F, {window, window});
+    cv::subtract(variance, mean.mul(mean), variance);
+    cv::sqrt(cv::max(variance, 0) + kNoiseVariance, variance);
+    cv::subtract(grey, mean, mean, cv::noArray(), CV_32F);
+    cv::divide(mean, variance, mean);
+    mean.convertTo(out, CV_8U, 50, 128);
+  });
 }
 
-cv::Mat otsu(const cv::Mat& grey) {
-  cv::Mat out;
-  cv::threshold(grey, out, 0, 255, cv::THRESH_BINARY | cv::THRESH_OTSU);
-  return out;
-}
-
-cv::Mat square(int side) { return cv::getStructuringElement(cv::MORPH_RECT, {side, side}); }
-
-cv::Mat morphed(const cv::Mat& grey, int operation, int side) {
-  cv::Mat out;
-  cv::morphologyEx(grey, out, operation, square(side));
-  return out;
+Work morph(cv::MorphTypes operation, int side) {
+  return work([=](const cv::Mat& grey, cv::Mat& out) {
+    cv::morphologyEx(grey, out, operation, cv::getStructuringElement(cv::MORPH_RECT, {side, side}));
+  });
 }
 
 // Only what is darker than its surroundings and narrower than `side`, as black on white.
-cv::Mat narrow_darkness(const cv::Mat& grey, int side) {
-  cv::Mat out = morphed(grey, cv::MORPH_BLACKHAT, side);
-  cv::normalize(out, out, 255, 0, cv::NORM_MINMAX);
-  return out;
+Work keep_narrow_darkness(int side) {
+  return both(morph(cv::MORPH_BLACKHAT, side), work([](const cv::Mat& grey, cv::Mat& out) {
+                cv::normalize(grey, out, 255, 0, cv::NORM_MINMAX);
+                cv::bitwise_not(out, out);
+              }));
 }
 
-cv::Mat sharpened(const cv::Mat& grey, double sigma, double amount) {
-  cv::Mat soft, out;
-  cv::GaussianBlur(grey, soft, {0, 0}, sigma);
-  cv::addWeighted(grey, 1 + amount, soft, -amount, 0, out);
-  return out;
+Work sharpen(double sigma, double amount) {
+  return work([=](const cv::Mat& grey, cv::Mat& out) {
+    cv::Mat soft;
+    cv::GaussianBlur(grey, soft, {0, 0}, sigma);
+    cv::addWeighted(grey, 1 + amount, soft, -amount, 0, out);
+  });
 }
 
-cv::Mat median(const cv::Mat& grey, int side) {
-  cv::Mat out;
-  cv::medianBlur(grey, out, side);
-  return out;
+Work median(int side) {
+  return work([=](const cv::Mat& grey, cv::Mat& out) { cv::medianBlur(grey, out, side); });
+}
+
+// For symbols whose modules are hardly a pixel or two wide.
+Work enlarge(int times) {
+  return work(
+      [=](const cv::Mat& grey, cv::Mat& out) { cv::resize(grey, out, {}, times, times, cv::INTER_CUBIC); });
 }
 
 // The darkest and the lightest hundredth become black and white.
-cv::Mat stretched(const cv::Mat& grey) {
-  cv::Mat histogram, out;
-  const int channel = 0, bins = 256;
-  const float range[] = {0, 256};
-  const float* ranges = range;
-  cv::calcHist(&grey, 1, &channel, cv::noArray(), histogram, 1, &bins, &ranges);
-  const double hundredth = static_cast<double>(grey.total()) / 100;
-  int low = 0, high = 255;
-  for (double sum = 0; low < 254 && (sum += histogram.at<float>(low)) < hundredth; ++low) {
-  }
-  for (double sum = 0; high > low + 1 && (sum += histogram.at<float>(high)) < hundredth; --high) {
-  }
-  const double gain = 255.0 / (high - low);
-  grey.convertTo(out, CV_8U, gain, -gain * low);
-  return out;
+Work stretch() {
+  return work([](const cv::Mat& grey, cv::Mat& out) {
+    cv::Mat histogram;
+    const int channel = 0, bins = 256;
+    const float range[] = {0, 256};
+    const float* ranges = range;
+    cv::calcHist(&grey, 1, &channel, cv::noArray(), histogram, 1, &bins, &ranges);
+    const double hundredth = static_cast<double>(grey.total()) / 100;
+    int low = 0, high = 255;
+    for (double sum = histogram.at<float>(0); low < 254 && sum < hundredth;
+         sum += histogram.at<float>(++low)) {
+    }
+    for (double sum = histogram.at<float>(255); high > low + 1 && sum < hundredth;
+         sum += histogram.at<float>(--high)) {
+    }
+    const double gain = 255.0 / (high - low);
+    grey.convertTo(out, CV_8U, gain, -gain * low);
+  });
 }
 
-cv::Mat gamma_corrected(const cv::Mat& grey, double gamma) {
-  cv::Mat table(1, 256, CV_8U), out;
+Work correct_gamma(double gamma) {
+  cv::Mat table(1, 256, CV_8U);
   for (int i = 0; i < 256; ++i) {
     table.at<std::uint8_t>(i) = static_cast<std::uint8_t>(std::lround(255 * std::pow(i / 255.0, gamma)));
   }
-  cv::LUT(grey, table, out);
-  return out;
+  return work([=](const cv::Mat& grey, cv::Mat& out) { cv::LUT(grey, table, out); });
 }
 
 constexpr int kRestoringSide = 64;  // of the torus that restoring filters are worked out on
@@ -117,90 +148,99 @@ cv::Mat blur_kernel(Draw draw) {
   return kernel / cv::sum(kernel)[0];
 }
 
-cv::Mat defocus(double radius) {
-  return blur_kernel([=](cv::Mat& fine, cv::Point middle) {
-    cv::circle(fine, middle, static_cast<int>(std::lround(radius * kSupersampling)), 1, cv::FILLED);
-  });
-}
-
-cv::Mat motion(double length, double degrees) {
-  return blur_kernel([=](cv::Mat& fine, cv::Point middle) {
-    const double angle = degrees * std::numbers::pi / 180, half = length / 2 * kSupersampling;
-    const cv::Point end(static_cast<int>(std::lround(std::cos(angle) * half)),
-                        static_cast<int>(std::lround(std::sin(angle) * half)));
-    cv::line(fine, middle - end, middle + end, 1, kSupersampling);
-  });
-}
-
-// The Wiener filter that undoes a blur, as a kernel: conj(K) / (|K|^2 + noise). Our blurs are symmetric about
-// their middle, so K is real but for the shift to that middle, which the conjugate undoes.
-cv::Mat restoring_kernel(const cv::Mat& blur) {
+// The Wiener filter that undoes a blur, as a kernel: conj(K) / (|K|^2 + noise), rolled to the middle of an
+// odd square. filter2D correlates, which for blurs that are symmetric about their middle is the same as to
+// convolve.
+Work undo(const cv::Mat& blur) {
   constexpr float kNoise = 0.01F;
-  cv::Mat spectrum, kernel;
+  constexpr int kReach = 24;
+  cv::Mat spectrum, torus, kernel(2 * kReach + 1, 2 * kReach + 1, CV_32F);
   cv::dft(blur, spectrum, cv::DFT_COMPLEX_OUTPUT);
   for (auto it = spectrum.begin<cv::Vec2f>(); it != spectrum.end<cv::Vec2f>(); ++it) {
     const float power = (*it)[0] * (*it)[0] + (*it)[1] * (*it)[1] + kNoise;
     *it = {(*it)[0] / power, -(*it)[1] / power};
   }
-  cv::dft(spectrum, kernel, cv::DFT_INVERSE | cv::DFT_SCALE | cv::DFT_REAL_OUTPUT);
-  // Its middle is at minus the blur's; rolled to the middle of an odd square for filter2D.
-  constexpr int kReach = 24;
-  cv::Mat centred(2 * kReach + 1, 2 * kReach + 1, CV_32F);
+  cv::dft(spectrum, torus, cv::DFT_INVERSE | cv::DFT_SCALE | cv::DFT_REAL_OUTPUT);
   for (int y = -kReach; y <= kReach; ++y) {
     for (int x = -kReach; x <= kReach; ++x) {
-      const auto wrap = [](int i) { return (i + kRestoringSide / 2) % kRestoringSide; };
-      centred.at<float>(y + kReach, x + kReach) = kernel.at<float>(wrap(y), wrap(x));
+      const auto from_middle = [](int i) { return (i + kRestoringSide / 2) % kRestoringSide; };
+      kernel.at<float>(y + kReach, x + kReach) = torus.at<float>(from_middle(y), from_middle(x));
     }
   }
-  return centred;
+  return work([=](const cv::Mat& grey, cv::Mat& out) {
+    cv::filter2D(grey, out, CV_8U, kernel, {-1, -1}, 0, cv::BORDER_REFLECT_101);
+  });
 }
 
-// filter2D correlates, which for a kernel symmetric about its middle is the same as to convolve.
-cv::Mat restored(const cv::Mat& grey, const cv::Mat& blur) {
-  cv::Mat out;
-  cv::filter2D(grey, out, CV_8U, restoring_kernel(blur), {-1, -1}, 0, cv::BORDER_REFLECT_101);
-  return out;
+Work undo_defocus(double radius) {
+  return undo(blur_kernel([=](cv::Mat& fine, cv::Point middle) {
+    cv::circle(fine, middle, static_cast<int>(std::lround(radius * kSupersampling)), 1, cv::FILLED);
+  }));
+}
+
+Work undo_motion(double length, double degrees) {
+  return undo(blur_kernel([=](cv::Mat& fine, cv::Point middle) {
+    const double angle = degrees * std::numbers::pi / 180, half = length / 2 * kSupersampling;
+    const cv::Point end(static_cast<int>(std::lround(std::cos(angle) * half)),
+                        static_cast<int>(std::lround(std::sin(angle) * half)));
+    cv::line(fine, middle - end, middle + end, 1, kSupersampling);
+  }));
 }
 
 struct Recipe {
   Pass pass;
-  cv::Mat (*work)(const cv::Mat&);
+  Work work;
 };
 
-// Full-size passes work on at most 16 megapixels, so that a picture takes about two seconds at most; the two
-// that run always see everything.
-constexpr double kAll = kWorkingPixels, kFull = 16e6, kHalf = kFull / 4, kRestoring = 1e6;
-constexpr auto kLuma = Channel::luma, kLightest = Channel::lightest;
+constexpr double kRestoring = 4e6;  // restoring filters are dear
+constexpr auto kBinary = Tones::black_and_white;
 
 // clang-format off
-const Recipe kRecipes[] = {
-    {{"plain", kLuma, true, true, 1, kAll}, [](const cv::Mat& m) { return m; }},
-    {{"half-adaptive", kLuma, true, true, 2, kAll}, [](const cv::Mat& m) { return above_local_mean(m, 15, 2); }},
-    {{"quarter-normalised", kLuma, true, true, 4, kHalf}, [](const cv::Mat& m) { return locally_normalised(m, 21); }},
-    {{"half-inverted", kLuma, false, true, 2, kHalf}, inverted},
-    {{"half-inverted-adaptive", kLuma, false, true, 2, kHalf}, [](const cv::Mat& m) { return above_local_mean(inverted(m), 31, 5); }},
-    {{"half-normalised", kLuma, false, true, 2, kHalf}, [](const cv::Mat& m) { return locally_normalised(m, 31); }},
-    {{"half-lightest", kLightest, false, false, 2, kHalf}, [](const cv::Mat& m) { return above_local_mean(m, 31, 5); }},
-    {{"half-black-hat", kLuma, false, false, 2, kHalf}, [](const cv::Mat& m) { return narrow_darkness(m, 21); }},
-    {{"half-sharpened", kLuma, false, false, 2, kHalf}, [](const cv::Mat& m) { return sharpened(m, 2, 2); }},
-    {{"otsu", kLuma, false, false, 1, kFull}, otsu},
-    {{"adaptive", kLuma, false, false, 1, kFull}, [](const cv::Mat& m) { return above_local_mean(m, 31, 5); }},
-    {{"median", kLuma, false, false, 1, kFull}, [](const cv::Mat& m) { return median(m, 3); }},
-    {{"stretched", kLuma, false, false, 1, kFull}, stretched},
-    {{"gamma", kLuma, false, false, 1, kFull}, [](const cv::Mat& m) { return gamma_corrected(m, 0.4); }},
-    {{"sharpened", kLuma, false, false, 1, kFull}, [](const cv::Mat& m) { return sharpened(m, 4, 2); }},
-    {{"eroded", kLuma, false, false, 1, kFull}, [](const cv::Mat& m) { return morphed(m, cv::MORPH_ERODE, 5); }},
-    {{"dilated", kLuma, false, false, 1, kFull}, [](const cv::Mat& m) { return morphed(m, cv::MORPH_DILATE, 5); }},
-    {{"closed", kLuma, false, false, 1, kFull}, [](const cv::Mat& m) { return morphed(m, cv::MORPH_CLOSE, 3); }},
-    {{"opened", kLuma, false, false, 1, kFull}, [](const cv::Mat& m) { return morphed(m, cv::MORPH_OPEN, 5); }},
-    {{"refocused-3", kLuma, false, false, 3, kRestoring}, [](const cv::Mat& m) { return restored(m, defocus(3)); }},
-    {{"refocused-2", kLuma, false, false, 2, kRestoring}, [](const cv::Mat& m) { return restored(m, defocus(2)); }},
-    {{"refocused-4", kLuma, false, false, 2, kRestoring}, [](const cv::Mat& m) { return restored(m, defocus(4)); }},
-    {{"unmoved-0", kLuma, false, false, 2, kRestoring}, [](const cv::Mat& m) { return restored(m, motion(9, 0)); }},
-    {{"unmoved-45", kLuma, false, false, 2, kRestoring}, [](const cv::Mat& m) { return restored(m, motion(9, 45)); }},
-    {{"unmoved-90", kLuma, false, false, 2, kRestoring}, [](const cv::Mat& m) { return restored(m, motion(9, 90)); }},
-    {{"unmoved-135", kLuma, false, false, 2, kRestoring}, [](const cv::Mat& m) { return restored(m, motion(9, 135)); }},
-};
+const std::vector<Recipe>& recipes() {
+  static const std::vector<Recipe> all = {
+      {{.name = "plain", .cheap = true, .any_kind = true}, nothing()},
+      {{.name = "half-adaptive", .tones = kBinary, .shrink = 2, .cheap = true, .any_kind = true},
+       above_local_mean(15, 2)},
+      {{.name = "quarter-normalised", .shrink = 4, .cheap = true, .any_kind = true}, normalise_locally(21)},
+      {{.name = "half-inverted", .shrink = 2, .any_kind = true}, invert()},
+      {{.name = "half-inverted-adaptive", .tones = kBinary, .shrink = 2, .any_kind = true},
+       both(invert(), above_local_mean(31, 5))},
+      {{.name = "half-normalised", .shrink = 2, .any_kind = true}, normalise_locally(31)},
+      {{.name = "half-lightest", .channel = Channel::lightest, .tones = kBinary, .shrink = 2},
+       above_local_mean(31, 5)},
+      {{.name = "half-black-hat", .shrink = 2}, keep_narrow_darkness(21)},
+      {{.name = "half-sharpened", .shrink = 2}, sharpen(2, 2)},
+      {{.name = "half", .shrink = 2, .any_kind = true}, nothing()},
+      {{.name = "third", .shrink = 3, .any_kind = true}, nothing()},
+      {{.name = "third-adaptive", .tones = kBinary, .shrink = 3}, above_local_mean(21, 3)},
+      {{.name = "half-adaptive-wide", .tones = kBinary, .shrink = 2}, above_local_mean(51, 8)},
+      {{.name = "half-gamma", .shrink = 2}, correct_gamma(0.4)},
+      {{.name = "half-median", .shrink = 2}, median(5)},
+      {{.name = "half-dark", .tones = kBinary, .shrink = 2}, above(64)},
+      {{.name = "half-light", .tones = kBinary, .shrink = 2}, above(192)},
+      {{.name = "otsu", .tones = kBinary}, above_otsu_threshold()},
+      {{.name = "adaptive", .tones = kBinary}, above_local_mean(31, 5)},
+      {{.name = "median"}, median(3)},
+      {{.name = "stretched"}, stretch()},
+      {{.name = "sharpened"}, sharpen(4, 2)},
+      {{.name = "doubled"}, enlarge(2)},
+      {{.name = "gamma"}, correct_gamma(0.4)},
+      {{.name = "eroded"}, morph(cv::MORPH_ERODE, 5)},
+      {{.name = "dilated"}, morph(cv::MORPH_DILATE, 5)},
+      {{.name = "closed"}, morph(cv::MORPH_CLOSE, 3)},
+      {{.name = "opened"}, morph(cv::MORPH_OPEN, 5)},
+      {{.name = "refocused-3", .shrink = 3, .most_pixels = kRestoring}, undo_defocus(3)},
+      {{.name = "refocused-2", .shrink = 2, .most_pixels = kRestoring}, undo_defocus(2)},
+      {{.name = "refocused-4", .shrink = 2, .most_pixels = kRestoring}, undo_defocus(4)},
+      {{.name = "unmoved-0", .shrink = 2, .most_pixels = kRestoring}, undo_motion(8, 0)},
+      {{.name = "unmoved-30", .shrink = 2, .most_pixels = kRestoring}, undo_motion(8, 30)},
+      {{.name = "unmoved-60", .shrink = 2, .most_pixels = kRestoring}, undo_motion(8, 60)},
+      {{.name = "unmoved-90", .shrink = 2, .most_pixels = kRestoring}, undo_motion(8, 90)},
+      {{.name = "unmoved-120", .shrink = 2, .most_pixels = kRestoring}, undo_motion(8, 120)},
+      {{.name = "unmoved-150", .shrink = 2, .most_pixels = kRestoring}, undo_motion(8, 150)},
+  };
+  return all;
+}
 // clang-format on
 
 cv::Mat reduced(const cv::Mat& grey, int shrink) {
@@ -215,9 +255,9 @@ cv::Mat reduced(const cv::Mat& grey, int shrink) {
 const std::vector<Pass>& passes() {
   static const std::vector<Pass> all = [] {
     std::vector<Pass> list;
-    for (const Recipe& recipe : kRecipes) {
+    for (const Recipe& recipe : recipes()) {
       list.push_back(recipe.pass);
-      list.back().recipe = static_cast<int>(list.size()) - 1;
+      list.back().recipe = list.size() - 1;
     }
     return list;
   }();
@@ -231,6 +271,9 @@ struct Darkroom::Negative {
 };
 
 Darkroom::Darkroom(GreyPicture picture) : negative_(std::make_unique<Negative>()) {
+  // Whoever has several pictures reads them at once; threads within each would only be in the way.
+  static const bool one_thread = (cv::setNumThreads(1), true);
+  static_cast<void>(one_thread);
   negative_->picture = std::move(picture);
   auto& whole = negative_->picture;
   negative_->reductions[1] = cv::Mat(whole.height, whole.width, CV_8U, whole.pixels.data());
@@ -239,10 +282,12 @@ Darkroom::~Darkroom() = default;
 Darkroom::Darkroom(Darkroom&&) noexcept = default;
 Darkroom& Darkroom::operator=(Darkroom&&) noexcept = default;
 
-GreyView Darkroom::develop(const Pass& pass) {
+GreyView Darkroom::develop(const Pass& pass) try {
   const cv::Mat& whole = negative_->reductions[1];
-  int shrink = pass.shrink;
-  while (static_cast<double>(whole.total()) / shrink / shrink > pass.most_pixels) shrink *= 2;
+  const double pixels = static_cast<double>(whole.total());
+  int shrink = 1;
+  while (!pass.cheap && pixels / shrink / shrink > pass.most_pixels) shrink *= 2;
+  shrink *= pass.shrink;
   if (std::min(whole.cols, whole.rows) / shrink < kSmallestSide) return {};
   cv::Mat& reduction = negative_->reductions[shrink];
   if (reduction.empty()) {
@@ -251,8 +296,10 @@ GreyView Darkroom::develop(const Pass& pass) {
     const bool from_half = shrink > 2 && shrink % 2 == 0 && half != negative_->reductions.end();
     reduction = from_half ? reduced(half->second, shrink / 2) : reduced(whole, shrink);
   }
-  negative_->developed = kRecipes[pass.recipe].work(reduction);
+  negative_->developed = recipes()[pass.recipe].work(reduction);
   return {negative_->developed.data, negative_->developed.cols, negative_->developed.rows};
+} catch (const cv::Exception&) {
+  return {};  // such as memory that is not there: this pass shows nothing, others may
 }
 
 }  // namespace counterfoil

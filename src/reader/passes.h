@@ -5,10 +5,12 @@
 // Image Processing, chapters 3, 5 and 9, from memory.
 #pragma once
 
+#include <cstddef>
 #include <memory>
 #include <string_view>
 #include <vector>
 
+#include "reader/decode.h"
 #include "reader/image.h"
 
 namespace counterfoil {
@@ -16,11 +18,12 @@ namespace counterfoil {
 struct Pass {
   std::string_view name;
   Channel channel = Channel::luma;
-  bool cheap = false;      // runs even when the search is over: a second look for a second tag
-  bool any_kind = false;   // worth it for symbologies other than QR Code as well
-  int shrink = 1;          // works on the picture reduced to one of so many pixels, either way
-  double most_pixels = 0;  // and reduced by two again until it has at most so many pixels
-  int recipe = 0;          // what is done; known to passes.cc
+  Tones tones = Tones::grey;  // of what the pass makes
+  int shrink = 1;             // works on the picture reduced to one of so many pixels, either way
+  double most_pixels = 16e6;  // a larger picture is halved until it has at most so many, before `shrink`
+  bool cheap = false;         // works on the whole of any picture, and runs even when the search is over
+  bool any_kind = false;      // worth it for symbologies other than QR Code as well
+  std::size_t recipe = 0;     // what is done; known to passes.cc
 };
 
 const std::vector<Pass>& passes();

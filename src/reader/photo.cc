@@ -58,7 +58,7 @@ class Search {
     const GreyView view = darkroom.develop(pass);
     if (view.empty()) return;
     const bool any = options_.any && pass.any_kind;
-    for (auto& code : decode_symbols(view, any ? Symbologies::any : Symbologies::qr)) {
+    for (auto& code : decode_symbols(view, pass.tones, any ? Symbologies::any : Symbologies::qr)) {
       code.pass = pass.name;
       for (auto& corner : code.corners) {
         corner = {corner.x * picture.width / view.width, corner.y * picture.height / view.height};
