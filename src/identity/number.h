@@ -39,8 +39,8 @@ class Number {
  public:
   // Takes any case, spaces and hyphens between characters, O for 0, I and L for 1. The error says what kind
   // of slip it looks like (a character missing or too many, a letter that is never used, one wrong character,
-  // two neighbours swapped, two swapped across a third) and, where one correction stands out, which number it
-  // would be.
+  // two neighbours swapped, two swapped across a third); its hint has the numbers that this slip explains, if
+  // they are few.
   static Result<Number> parse(std::string_view typed);
 
   // Only the stored form, as text() gives it: for symbols and events, where nothing is folded.
@@ -67,7 +67,8 @@ Result<std::string> parse_prefix(std::string_view typed);
 std::optional<Number> number_at(std::string_view prefix, std::uint32_t counter);
 
 // Every number one slip away from the typed text that checks: one character other, missing or too many, two
-// swapped (neighbours or across a third), the whole shifted. Sorted, without doubles.
+// swapped (neighbours or across a third), the whole shifted by one place. A '?' counts as a wrong character,
+// so it may stand for one that cannot be read. Sorted, without doubles.
 std::vector<Number> one_slip_away(std::string_view typed);
 
 }  // namespace counterfoil
