@@ -1,5 +1,5 @@
-// SHA-256, Ed25519 and passphrase encryption, all by libsodium. One verifier everywhere: implementations differ
-// on malformed Ed25519 keys and signatures, and desks must agree on what is valid.
+// SHA-256, Ed25519 and passphrase encryption, all by libsodium. One verifier everywhere: implementations
+// differ on malformed Ed25519 keys and signatures, and desks must agree on what is valid.
 #pragma once
 
 #include <array>
@@ -12,9 +12,9 @@
 
 namespace counterfoil {
 
-using Digest = std::array<std::uint8_t, 32>;      // SHA-256
-using PublicKey = std::array<std::uint8_t, 32>;   // Ed25519, RFC 8032
-using Signature = std::array<std::uint8_t, 64>;   // Ed25519, RFC 8032
+using Digest = std::array<std::uint8_t, 32>;     // SHA-256
+using PublicKey = std::array<std::uint8_t, 32>;  // Ed25519, RFC 8032
+using Signature = std::array<std::uint8_t, 64>;  // Ed25519, RFC 8032
 
 inline std::string_view bytes_of(const auto& array) {
   return {reinterpret_cast<const char*>(array.data()), array.size()};

@@ -1,6 +1,6 @@
-// Comma-separated values as RFC 4180 has them, in and out. Reading also takes what spreadsheets write: semicolons or
-// tabs between the fields when the header line has those and no comma, LF or CR line ends, a byte order mark, and
-// lines of nothing but separators.
+// Comma-separated values as RFC 4180 has them, in and out. Reading also takes what spreadsheets write:
+// semicolons or tabs between the fields when the header line has those and no comma, LF or CR line ends, a
+// byte order mark, and lines of nothing but separators.
 #pragma once
 
 #include <string>
@@ -13,9 +13,9 @@ namespace counterfoil {
 
 struct CsvTable {
   std::vector<std::string> header;             // trimmed, lower case, no name twice
-  std::vector<std::vector<std::string>> rows;  // each as long as the header; without rows of only empty fields;
-                                               // fields trimmed unless they were quoted
-  std::vector<std::size_t> lines;              // the line of the file, from 1, that each row starts on
+  std::vector<std::vector<std::string>> rows;  // each as long as the header; without rows of only empty
+                                               // fields; fields trimmed unless they were quoted
+  std::vector<std::size_t> lines;  // the line of the file, from 1, that each row starts on
 
   // The column of that name, or npos.
   static constexpr std::size_t npos = static_cast<std::size_t>(-1);
@@ -25,8 +25,10 @@ struct CsvTable {
 // Errors name the line.
 Result<CsvTable> parse_csv(std::string_view text);
 
-// One record with its CRLF; fields are quoted where they must be. A field that a spreadsheet would run as a formula
-// (=, +, -, @, tab or CR first) gets an apostrophe in front, as the common guard has it, unless it is a number.
+// One record with its CRLF; fields are quoted where they must be. A field that a spreadsheet would run as a
+// formula
+// (=, +, -, @, tab or CR first) gets an apostrophe in front, as the common guard has it, unless it is a
+// number.
 std::string csv_record(const std::vector<std::string>& fields);
 
 }  // namespace counterfoil

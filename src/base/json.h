@@ -50,13 +50,13 @@ class Json {
   std::variant<std::monostate, bool, std::int64_t, double, std::string, Array, Object> value_;
 };
 
-// An integer literal of at most 2^53 either way becomes an integer, every other number a double; a larger integer
-// literal only if it is the form that canonical_json gives that double.
+// An integer literal of at most 2^53 either way becomes an integer, every other number a double; a larger
+// integer literal only if it is the form that canonical_json gives that double.
 Result<Json> parse_json(std::string_view text);
 
-// The bytes of RFC 8785: no white space, names sorted by UTF-16 code units, numbers as ECMAScript writes them.
-// Integers beyond 2^53 would change in another reader; aborts on them and on values that are not finite, which
-// our own writers never produce and parse_json never gives. Precondition: texts are UTF-8.
+// The bytes of RFC 8785: no white space, names sorted by UTF-16 code units, numbers as ECMAScript writes
+// them. Integers beyond 2^53 would change in another reader; aborts on them and on values that are not
+// finite, which our own writers never produce and parse_json never gives. Precondition: texts are UTF-8.
 std::string canonical_json(const Json& value);
 
 }  // namespace counterfoil

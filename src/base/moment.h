@@ -1,6 +1,6 @@
-// A point in civil time as people and cameras state it: to the second, with the offset from UTC only when it is
-// known. A camera often does not know it, and guessing would forge the record.
-// Source of the text form: ISO 8601-1:2019, the extended format with a complete date.
+// A point in civil time as people and cameras state it: to the second, with the offset from UTC only when it
+// is known. A camera often does not know it, and guessing would forge the record. Source of the text form:
+// ISO 8601-1:2019, the extended format with a complete date.
 #pragma once
 
 #include <cstdint>
@@ -20,8 +20,8 @@ struct Moment {
   friend bool operator==(const Moment&, const Moment&) = default;
 };
 
-// Takes "2026-11-25", "2026-11-25T09:30", "2026-11-25 09:30:15", each with "Z" or "+01:00" behind it if there is
-// a time of day. Refuses days that do not exist and years before 1900.
+// Takes "2026-11-25", "2026-11-25T09:30", "2026-11-25 09:30:15", each with "Z" or "+01:00" behind it if there
+// is a time of day. Refuses days that do not exist and years before 1900.
 Result<Moment> parse_moment(std::string_view text);
 
 // "2026-11-25T09:30:15", then "Z" or "+01:00" if the offset is known.
@@ -29,8 +29,8 @@ std::string to_text(const Moment& moment);
 // "2026-11-25".
 std::string date_text(const Moment& moment);
 
-// Seconds since 1970-01-01T00:00:00Z; a moment without offset counts as UTC, so that a difference between two such
-// moments of one camera is right.
+// Seconds since 1970-01-01T00:00:00Z; a moment without offset counts as UTC, so that a difference between two
+// such moments of one camera is right.
 std::int64_t to_seconds(const Moment& moment);
 Moment utc_from_seconds(std::int64_t seconds);
 

@@ -33,7 +33,7 @@ TEST(Slip, SwapAcrossACharacterIsNamed) {
     if (!number || number->text()[4] == number->text()[6]) continue;
     std::string typed = number->text();
     std::swap(typed[4], typed[6]);
-    EXPECT_TRUE(offers(typed, number->text()));
+    ASSERT_TRUE(offers(typed, number->text()));
     if (corrections(typed).front().slip != Slip::swapped_across) continue;
     ++met;
     EXPECT_NE(message_for(typed).find("swapped across the one between them"), std::string::npos);
