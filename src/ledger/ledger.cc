@@ -58,6 +58,15 @@ Result<Frontier> head_of(const Database& database, std::uint64_t log) {
   return frontier_from(rows.number(0), rows.bytes(1));
 }
 
+// A head that is damaged and then signed over would be a fork of our own making: what is extended must be
+// what was signed last.
+Result<void> check_signed(const Frontier& head, const std::string& last_note, const VerifierKey& own) {
+  if (head.size() == 0 && last_note.empty()) return {};
+  const auto last = open_checkpoint(last_note, own);
+  if (last && last->size == head.size() && last->root == head.root()) return {};
+  return unreadable("the ledger's head is not what its last checkpoint signed", "run `counterfoil verify`");
+}
+
 Result<void> check_words(const std::vector<std::string>& words) {
   for (const auto& word : words)
     if (word.empty() || !is_utf8(word) || has_control_characters(word))
@@ -174,6 +183,9 @@ Result<std::uint64_t> Ledger::append(const SigningKey& key, const Compose& compo
   if (!transaction) return transaction.error();
   auto frontier = head_of(database, kOwnLog);
   if (!frontier) return frontier.error();
+  const auto last_note = checkpoint();
+  if (!last_note) return last_note.error();
+  if (auto checked = check_signed(*frontier, *last_note, own()); !checked) return checked.error();
   const std::uint64_t first = frontier->size();
   const auto drafts = compose();
   if (!drafts) return drafts.error();

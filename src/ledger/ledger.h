@@ -34,9 +34,10 @@ struct EntryDraft {
   std::vector<std::string> words;
 };
 
-// What went wrong where. `position` is the first bad entry, or the first entry that a bad checkpoint adds.
+// What went wrong where. `position` is the first bad entry, or the first entry that a bad checkpoint adds. A
+// cause is named once: the checkpoints after it are then judged by what they can still show.
 struct LedgerFault {
-  std::string origin;
+  std::string origin;  // empty when no log is concerned but the file (position 0) or a row of no log
   std::uint64_t position = 0;
   std::string what;
 };
@@ -50,9 +51,10 @@ struct VerifyReport {
 
 class Ledger {
  public:
-  // Makes a new file, mode 0600, with the own log; refuses an existing one.
+  // Makes a new file, mode 0600, with the own log; refuses an existing one. Killed at any moment it leaves a
+  // whole ledger or none (and perhaps a draft beside it, path.XXXXXX).
   static Result<Ledger> create(const std::string& path, const VerifierKey& own);
-  // `unreadable` when there is none, when it is no ledger, or of a later format.
+  // `unreadable` when there is none, when it is no ledger (an empty file is none), or of a later format.
   static Result<Ledger> open(const std::string& path);
   Ledger(Ledger&&) noexcept;
   Ledger& operator=(Ledger&&) noexcept;

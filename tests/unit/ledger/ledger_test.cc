@@ -216,6 +216,24 @@ TEST(Ledger, AnotherDesksKeyIsRefused) {
   EXPECT_EQ(done.error().kind, ErrorKind::refused);
 }
 
+TEST(Ledger, DamagedHeadIsNotSignedOver) {
+  for (const std::string change :
+       {"UPDATE log SET frontier = zeroblob(64)", "UPDATE log SET size = 6",
+        "UPDATE log SET size = 0, frontier = x''", "DELETE FROM checkpoint WHERE size = 3",
+        "UPDATE checkpoint SET note = 'x' WHERE size = 3"}) {
+    const TempFolder folder;
+    const auto path = make_ledger(folder, {1, 2});
+    tamper(path, {change});
+    auto ledger = Ledger::open(path);
+    ASSERT_TRUE(ledger) << ledger.error().message;
+    const auto done = ledger->append(desk_key(), []() -> Result<std::vector<EntryDraft>> {
+      return std::vector<EntryDraft>{{"x", {}}};
+    });
+    ASSERT_FALSE(done) << change;
+    EXPECT_EQ(done.error().kind, ErrorKind::unreadable) << change;
+  }
+}
+
 TEST(Ledger, EachEntryIsProvenByThePublicKeyAlone) {
   const TempFolder folder;
   const auto path = make_ledger(folder, {3, 4});
