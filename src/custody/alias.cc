@@ -53,8 +53,9 @@ void Record::tie(const std::string& key, const Entry& entry) {
                  "the number " + trip.name() + " was logged for serial " + trip.serial + " and for serial " +
                      event.serial,
                  "find both valves; if two valves carry this number, issue a new tag for one",
-                 {trip.history.front(), ref});
+                 {trip.tied_by.value_or(trip.history.front()), ref});
   trip.serial = event.serial;
+  trip.tied_by = ref;
   auto& keys = serials_[event.serial];
   if (!keys.empty()) {
     const std::string before_key = keys.back();
@@ -66,7 +67,8 @@ void Record::tie(const std::string& key, const Entry& entry) {
       raise(FindingKind::serial_twice, trip,
             "serial " + trip.serial + " is on its way twice: " +
                 (before.number ? "as " + before.name() : "by its serial") + " and as " + trip.name(),
-            "find the valve and void the number that is not on it", {before.history.back(), ref});
+            "find the valve and void the number that is not on it",
+            {before.journey.empty() ? before.history.back() : before.journey.back(), ref});
     } else if (before.voided && !before.carried_on && is_out(before.whereabouts) && trip.journey.empty()) {
       carry_on(trip, before);
     }

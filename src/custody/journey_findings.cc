@@ -26,9 +26,7 @@ void FindingList::add_journeys() {
     for (const auto& ref : trip.journey) {
       const LoggedEvent& logged = record_.entry(ref).logged;
       add_step(trip, walk, logged);
-      walk.whereabouts = trip.label && logged.event.step == Step::removing
-                             ? Whereabouts::untracked
-                             : after(walk.whereabouts, logged.event.step);
+      walk.whereabouts = trip.after_step(walk.whereabouts, logged.event.step);
       walk.last = &logged;
       if (logged.event.step == Step::removing) walk.removal = &logged;
       if (logged.event.step == Step::installing) walk.installation = &logged;
@@ -74,9 +72,11 @@ void FindingList::add_removal(const ValveTrip& trip, const Walk& walk, const Log
                {walk.installation->ref, logged.ref});
   if (walk.removal == nullptr) return;
   const Event& before = walk.removal->event;
+  constexpr std::string_view verb = "removed ";
   const bool same = before.pocket && event.pocket && before.pocket->text() == event.pocket->text();
   add(FindingKind::removed_twice, trip,
-      trip.name() + " was " + told(before) + " and again " + told(event) + " with no installation between",
+      trip.name() + " was " + told(before) + " and again " + told(event).substr(verb.size()) +
+          " with no installation between",
       same ? "if both entries tell of one removal, settle it with a word; else find both valves"
            : "find both valves; if two valves carry this number, issue a new tag for one",
       {walk.removal->ref, logged.ref});

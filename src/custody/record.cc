@@ -154,8 +154,7 @@ void Record::take_step(ValveTrip& trip, const Entry& entry) {
     trip.journey.insert(trip.journey.begin() + static_cast<std::ptrdiff_t>(*late), ref);
   } else {
     trip.journey.push_back(ref);
-    trip.whereabouts = trip.label && event.step == Step::removing ? Whereabouts::untracked
-                                                                  : after(trip.whereabouts, event.step);
+    trip.whereabouts = trip.after_step(trip.whereabouts, event.step);
     trip.since = event.at;
     if (event.step == Step::removing || event.step == Step::installing || event.step == Step::destroying)
       trip.place.clear();
@@ -192,10 +191,11 @@ std::optional<std::size_t> Record::late_place(const ValveTrip& trip, const Event
   if (place == trip.journey.size()) return std::nullopt;
   if (!follows) return place;
   Whereabouts then = trip.began;
-  for (std::size_t i = 0; i < place; ++i) then = after(then, entry(trip.journey[i]).logged.event.step);
+  for (std::size_t i = 0; i < place; ++i)
+    then = trip.after_step(then, entry(trip.journey[i]).logged.event.step);
   const Step next = entry(trip.journey[place]).logged.event.step;
-  const bool fills =
-      !may_follow(then, next) && may_follow(then, event.step) && may_follow(after(then, event.step), next);
+  const bool fills = !may_follow(then, next) && may_follow(then, event.step) &&
+                     may_follow(trip.after_step(then, event.step), next);
   return fills ? std::optional(place) : std::nullopt;
 }
 

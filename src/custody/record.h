@@ -33,8 +33,9 @@ struct LoggedEvent {
 struct ValveTrip {
   std::optional<Number> number;
   std::string serial;
-  bool label = false;   // an identification label, not a pair
-  bool issued = false;  // a commissioning event of its number is in the record
+  std::optional<EventRef> tied_by;  // the event that first named the serial beside the number
+  bool label = false;               // an identification label, not a pair
+  bool issued = false;              // a commissioning event of its number is in the record
   bool voided = false;
   std::string void_reason;
   int bag_copy = 1, box_copy = 1, label_copy = 1;  // newest copy of each half
@@ -61,6 +62,8 @@ struct ValveTrip {
   std::optional<Side> side() const;
   // The journey goes on: neither installed nor destroyed, untracked or voided.
   bool is_open() const;
+  // Where a step leaves this valve: under an identification label it is not followed once it is out.
+  Whereabouts after_step(Whereabouts before, Step step) const;
 };
 
 class Record {

@@ -13,6 +13,10 @@ bool ValveTrip::is_open() const {
   return !voided && (whereabouts == Whereabouts::tag_only || is_out(whereabouts));
 }
 
+Whereabouts ValveTrip::after_step(Whereabouts before, Step step) const {
+  return label && step == Step::removing ? Whereabouts::untracked : after(before, step);
+}
+
 std::optional<std::string> side_conflict(const Event& event, const ValveTrip* trip,
                                          std::optional<Side> recorded) {
   if (event.step != Step::removing && event.step != Step::installing) return std::nullopt;

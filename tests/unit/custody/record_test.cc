@@ -290,11 +290,12 @@ TEST(SideTest, EveryDisagreementIsNamed) {
     event.pocket = Pocket{"U2", "Q", c.stated};
     const auto conflict = side_conflict(event, &trip, c.recorded);
     const auto index = &c - cases;
-    if (c.conflict == nullptr)
+    if (c.conflict == nullptr) {
       EXPECT_EQ(conflict, std::nullopt) << index;
-    else
+    } else {
       EXPECT_NE(conflict.value_or("").find(c.conflict), std::string::npos)
           << index << ": " << conflict.value_or("none");
+    }
   }
 }
 
