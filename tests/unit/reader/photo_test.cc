@@ -1,0 +1,222 @@
+#include "reader/photo.h"
+
+#include <ZXing/BitMatrix.h>
+#include <ZXing/MultiFormatWriter.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <filesystem>
+#include <set>
+#include <string>
+
+#include "base/file.h"
+#include "made_picture.h"
+#include "reader/passes.h"
+#include "support/temp_folder.h"
+
+namespace counterfoil {
+namespace {
+
+constexpr Rgb kPaper{235, 235, 230}, kInk{30, 30, 30};
+
+bool is_ours(std::string_view text) { return text.starts_with("CF1:"); }
+
+class PhotoTest : public ::testing::Test {
+ protected:
+  Photo read(const MadePicture& picture, bool any = false, const std::string& name = "a.png") const {
+    save(picture, folder_ / name);
+    return read_file(name.substr(0, name.find('[')), any);
+  }
+  Photo read_file(const std::string& name, bool any = false) const {
+    auto photo = read_photo(folder_ / name, {is_ours, any});
+    EXPECT_TRUE(photo) << photo.error().message;
+    return photo ? *photo : Photo{};
+  }
+  static std::vector<std::string> texts(const Photo& photo) {
+    std::vector<std::string> out;
+    for (const auto& code : photo.codes) out.push_back(code.text);
+    return out;
+  }
+  using Texts = std::vector<std::string>;
+
+  TempFolder folder_;
+};
+
+void expect_corners(const PhotoCode& code, double left, double top, double side, double tolerance) {
+  const PhotoPoint expected[] = {
+      {left, top}, {left + side, top}, {left + side, top + side}, {left, top + side}};
+  for (std::size_t i = 0; i < 4; ++i) {
+    EXPECT_NEAR(code.corners[i].x, expected[i].x, tolerance) << "corner " << i;
+    EXPECT_NEAR(code.corners[i].y, expected[i].y, tolerance) << "corner " << i;
+  }
+}
+
+TEST_F(PhotoTest, CornersAreTheOuterOnesOfTheSymbol) {
+  MadePicture picture(500, 400, kPaper);
+  const int side = picture.draw("CF1:7KWP-M4XE-3N", 120, 80, 6, kInk, kPaper);
+  const Photo photo = read(picture);
+  ASSERT_EQ(texts(photo), Texts{"CF1:7KWP-M4XE-3N"});
+  EXPECT_EQ(photo.width, 500);
+  EXPECT_EQ(photo.height, 400);
+  EXPECT_EQ(photo.codes[0].symbology, "QR Code");
+  EXPECT_EQ(photo.codes[0].pass, "plain");
+  expect_corners(photo.codes[0], 120, 80, side, 1.5);
+}
+
+TEST_F(PhotoTest, CornersFollowTheTurnedSymbolAndTheUprightPicture) {
+  MadePicture picture(500, 400, kPaper);
+  const int side = picture.draw("CF1:7KWP-M4XE-3N", 120, 80, 6, kInk, kPaper);
+  // The camera lay on its side, and says so: 6 is to be turned clockwise by a quarter.
+  VipsImage* image = after(picture.image(), vips_copy);
+  vips_image_set_int(image, VIPS_META_ORIENTATION, 6);
+  save(image, folder_ / "a.jpg");
+  const Photo photo = read_file("a.jpg");
+  ASSERT_EQ(texts(photo), Texts{"CF1:7KWP-M4XE-3N"});
+  EXPECT_EQ(photo.width, 400);
+  // (x, y) has gone to (400 - y, x), and the symbol's own top left corner with it.
+  const auto& corners = photo.codes[0].corners;
+  EXPECT_NEAR(corners[0].x, 400 - 80, 1.5);
+  EXPECT_NEAR(corners[0].y, 120, 1.5);
+  EXPECT_NEAR(corners[2].x, 400 - 80 - side, 1.5);
+  EXPECT_NEAR(corners[2].y, 120 + side, 1.5);
+}
+
+TEST_F(PhotoTest, SeveralTagsComeInReadingOrder) {
+  MadePicture picture(900, 700, kPaper);
+  picture.draw("CF1:LOWER-RIGHT", 600, 420, 5);
+  picture.draw("CF1:UPPER-RIGHT", 600, 60, 5);
+  picture.draw("CF1:LOWER-LEFT", 80, 400, 5);
+  picture.draw("CF1:UPPER-LEFT", 80, 90, 5);  // a little lower than its neighbour
+  EXPECT_EQ(texts(read(picture)),
+            (Texts{"CF1:UPPER-LEFT", "CF1:UPPER-RIGHT", "CF1:LOWER-LEFT", "CF1:LOWER-RIGHT"}));
+}
+
+TEST_F(PhotoTest, OneTextAtTwoPlacesIsTwoTags) {
+  MadePicture picture(900, 400, kPaper);
+  picture.draw("CF1:7KWP-M4XE-3N", 100, 100, 5);
+  picture.draw("CF1:7KWP-M4XE-3N", 600, 100, 5);
+  EXPECT_EQ(texts(read(picture)), (Texts{"CF1:7KWP-M4XE-3N", "CF1:7KWP-M4XE-3N"}));
+}
+
+TEST_F(PhotoTest, GoodTagDoesNotHideAFaintOne) {
+  MadePicture picture(900, 400, kPaper);
+  picture.draw("CF1:GOOD", 100, 100, 6);
+  const Photo good_only = read(picture);
+  ASSERT_EQ(texts(good_only), Texts{"CF1:GOOD"});
+  picture.draw("CF1:FAINT", 600, 100, 6, {225, 225, 220}, kPaper);
+  const Photo photo = read(picture);
+  ASSERT_EQ(texts(photo), (Texts{"CF1:GOOD", "CF1:FAINT"}));
+  EXPECT_NE(photo.codes[1].pass, "plain");
+}
+
+TEST_F(PhotoTest, LightOnDarkIsRead) {
+  MadePicture picture(500, 400, {20, 20, 25});
+  const int side = picture.draw("CF1:7KWP-M4XE-3N", 120, 80, 6, {240, 240, 240}, {20, 20, 25});
+  const Photo photo = read(picture);
+  ASSERT_EQ(texts(photo), Texts{"CF1:7KWP-M4XE-3N"});
+  expect_corners(photo.codes[0], 120, 80, side, 6);  // found in a reduced picture: within a module
+}
+
+TEST_F(PhotoTest, ForeignSymbolIsLeftOutAndDoesNotEndTheSearch) {
+  MadePicture picture(900, 400, {90, 90, 90});
+  picture.draw("https://example.org/pump", 80, 80, 6);
+  picture.draw("CF1:7KWP-M4XE-3N", 560, 80, 6, {240, 240, 240}, {20, 20, 25});  // not seen by the first pass
+  EXPECT_EQ(texts(read(picture)), Texts{"CF1:7KWP-M4XE-3N"});
+  EXPECT_EQ(texts(read(picture, true)), (Texts{"https://example.org/pump", "CF1:7KWP-M4XE-3N"}));
+}
+
+TEST_F(PhotoTest, WithoutAWishEveryTextIsWanted) {
+  MadePicture picture(400, 400, kPaper);
+  picture.draw("https://example.org/pump", 80, 80, 6);
+  save(picture, folder_ / "a.png");
+  const auto photo = read_photo(folder_ / "a.png", {});
+  ASSERT_TRUE(photo);
+  EXPECT_EQ(texts(*photo), Texts{"https://example.org/pump"});
+}
+
+// Draws what the library's own writer makes of the text.
+void draw_other(MadePicture& picture, ZXing::BarcodeFormat format, const std::string& text, int left, int top,
+                int width, int height) {
+  const auto bits = ZXing::MultiFormatWriter(format).setMargin(0).encode(text, width, height);
+  for (int y = 0; y < bits.height(); ++y) {
+    for (int x = 0; x < bits.width(); ++x) {
+      if (bits.get(x, y)) picture.fill(left + x, top + y, 1, 1, kInk);
+    }
+  }
+}
+
+TEST_F(PhotoTest, MakersSymbolsAreReadOnlyOnRequest) {
+  MadePicture picture(900, 400, kPaper);
+  draw_other(picture, ZXing::BarcodeFormat::Code128, "KVW-20417", 60, 100, 400, 120);
+  draw_other(picture, ZXing::BarcodeFormat::DataMatrix, "KVW 20417", 600, 100, 160, 160);
+  EXPECT_EQ(texts(read(picture)), Texts{});
+  const Photo photo = read(picture, true);
+  ASSERT_EQ(texts(photo), (Texts{"KVW-20417", "KVW 20417"}));
+  EXPECT_EQ(photo.codes[0].symbology, "Code 128");
+  EXPECT_EQ(photo.codes[1].symbology, "Data Matrix");
+}
+
+TEST_F(PhotoTest, PictureWithoutSymbolHasNoCodes) {
+  MadePicture picture(300, 200, kPaper);
+  picture.fill(50, 50, 100, 60, kInk);
+  EXPECT_EQ(texts(read(picture, true)), Texts{});
+  EXPECT_EQ(texts(read(MadePicture(1, 1), true)), Texts{});
+  EXPECT_EQ(texts(read(MadePicture(3, 900), true)), Texts{});
+}
+
+TEST_F(PhotoTest, TruncatedPhotoIsReadWhereItIsWhole) {
+  MadePicture picture(600, 1200, kPaper);
+  const int side = picture.draw("CF1:7KWP-M4XE-3N", 120, 80, 6, kInk, kPaper);
+  save(picture, folder_ / "a.jpg");
+  const auto size = std::filesystem::file_size(folder_ / "a.jpg");
+  std::filesystem::resize_file(folder_ / "a.jpg", size * 9 / 10);
+  const Photo photo = read_file("a.jpg");
+  ASSERT_EQ(texts(photo), Texts{"CF1:7KWP-M4XE-3N"});
+  expect_corners(photo.codes[0], 120, 80, side, 1.5);
+
+  std::filesystem::resize_file(folder_ / "a.jpg", size / 4);  // ends within the symbol
+  const auto broken = read_photo(folder_ / "a.jpg", {is_ours});
+  ASSERT_FALSE(broken);
+  EXPECT_EQ(broken.error().kind, ErrorKind::unreadable);
+}
+
+TEST_F(PhotoTest, CornersInAVeryLargePictureAreItsOwn) {
+  VipsImage* ground = nullptr;
+  ASSERT_EQ(vips_black(&ground, 10'000, 8'000, nullptr), 0);
+  MadePicture tag(600, 600);
+  const int side = tag.draw("CF1:7KWP-M4XE-3N", 100, 100, 12);
+  VipsImage* grey = after(tag.image(), vips_colourspace, VIPS_INTERPRETATION_B_W);
+  VipsImage* whole = nullptr;
+  ASSERT_EQ(vips_insert(ground, grey, &whole, 8'000, 6'000, nullptr), 0);
+  g_object_unref(ground);
+  g_object_unref(grey);
+  save(whole, folder_ / "a.png[compression=1]");
+  const Photo photo = read_file("a.png");
+  EXPECT_EQ(photo.width, 10'000);
+  ASSERT_EQ(texts(photo), Texts{"CF1:7KWP-M4XE-3N"});
+  expect_corners(photo.codes[0], 8'100, 6'100, side, 6);
+}
+
+TEST_F(PhotoTest, FileInMemoryReadsTheSame) {
+  MadePicture picture(500, 400, kPaper);
+  picture.draw("CF1:7KWP-M4XE-3N", 120, 80, 6);
+  const Photo from_file = read(picture, false, "a.webp[lossless=true]");
+  const auto photo = read_photo_bytes(*counterfoil::read_file(folder_ / "a.webp", 1'000'000), {is_ours});
+  ASSERT_TRUE(photo) << photo.error().message;
+  ASSERT_EQ(texts(*photo), Texts{"CF1:7KWP-M4XE-3N"});
+  EXPECT_EQ(photo->codes[0].corners[0].x, from_file.codes[0].corners[0].x);
+}
+
+TEST(Passes, EachHasANameOfItsOwnAndTheCheapOnesComeFirst) {
+  std::set<std::string_view> names;
+  bool cheap = true;
+  for (const Pass& pass : passes()) {
+    EXPECT_TRUE(names.insert(pass.name).second) << pass.name;
+    EXPECT_TRUE(cheap || !pass.cheap) << pass.name;
+    cheap = pass.cheap;
+  }
+  EXPECT_EQ(passes().front().name, "plain");
+}
+
+}  // namespace
+}  // namespace counterfoil
