@@ -6,7 +6,7 @@
 
 namespace counterfoil {
 
-// A number typed in its groups without quotes arrives as three words: K74Q 2M8X 61. Joins them; leaves the rest.
+// A number typed in its groups without quotes arrives as three words: K74Q 2B8X 61. Joins them; leaves the rest.
 std::vector<std::string> joined_groups(const std::vector<std::string>& words);
 
 struct PhotosAndNumbers {

@@ -106,10 +106,10 @@ Command log_command() {
   command.summary = "Log a step of a valve's journey, by photograph or by number.";
   command.examples = {
       "counterfoil log removing IMG_0412.jpg --by Åse --condition \"broken plate, oily\"",
-      "counterfoil log removing K74Q 2M8X 61 --time 2026-11-25T09:30 --by Åse",
+      "counterfoil log removing K74Q 2B8X 61 --time 2026-11-25T09:30 --by Åse",
       "counterfoil log removing --serial 88-1042 --unit U2 --pocket \"1 CE D1\" --side discharge --photo plate.jpg",
       "counterfoil log removing --label --unit U2 --pocket \"1 CE D1\" --side discharge --photo IMG_0415.jpg",
-      "counterfoil log shipping K74Q2M8X61 --to \"Kettle Valve Works\" --carton 3 --due 2026-12-20",
+      "counterfoil log shipping K74Q2B8X61 --to \"Kettle Valve Works\" --carton 3 --due 2026-12-20",
       "counterfoil log installing IMG_0610.jpg --unit U2 --pocket \"2 HE S1\" --by Åse"};
   command.notes =
       "STEP is removing, packing, shipping, receiving, unpacking, inspecting, repairing, storing, installing\n"

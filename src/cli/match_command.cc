@@ -78,8 +78,8 @@ Command match_command() {
   command.name = "match";
   command.summary = "Find out which bag goes with which box, and log it.";
   command.examples = {"counterfoil match IMG_0501.jpg IMG_0502.jpg --by Marek",
-                      "counterfoil match \"K74Q 2M8X 61\"=\"K74Q 2M8X 61\"",
-                      "counterfoil match --bag K74Q2M8X61 --box K74Q2M8X61 --turnaround TA26 --dry-run"};
+                      "counterfoil match \"K74Q 2B8X 61\"=\"K74Q 2B8X 61\"",
+                      "counterfoil match --bag K74Q2B8X61 --box K74Q2B8X61 --turnaround TA26 --dry-run"};
   command.notes =
       "A photograph that shows a bag and a box says that this bag was found with this box; so does BAG=BOX,\n"
       "typed. Halves seen each by itself are matched by number. Exit code 1 when anything is wrong.";

@@ -20,7 +20,7 @@ Command print_command() {
   command.summary = "Print tag pairs, bag half and box half side by side.";
   command.examples = {"counterfoil print --turnaround TA26 --out tags.pdf",
                       "counterfoil print --turnaround TA26 --stock letter-2x3 --dpi 600",
-                      "counterfoil print K74Q 2M8X 61 --stock roll-4x6in --dpi 203.2 --out tag.png"};
+                      "counterfoil print K74Q 2B8X 61 --stock roll-4x6in --dpi 203.2 --out tag.png"};
   command.notes = "Cut along the dashed line; the bars across it show later which halves belong together.";
   command.positionals = {{"NUMBER...", "these numbers, instead of a turnaround", &options->order.numbers}};
   command.options = {{"--turnaround", "NAME", "all its pairs that are not voided", &options->order.turnaround},

@@ -64,7 +64,7 @@ Command trace_command() {
   Command command;
   command.name = "trace";
   command.summary = "Tell everything known of one valve, in order, with evidence.";
-  command.examples = {"counterfoil trace K74Q 2M8X 61", "counterfoil trace --json K74Q2M8X61"};
+  command.examples = {"counterfoil trace K74Q 2B8X 61", "counterfoil trace --json K74Q2B8X61"};
   command.lists = true;
   command.positionals = {{"NUMBER...", "one number, or a serial", typed.get(), true}};
   command.run = [typed](const Context& context) {

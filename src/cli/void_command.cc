@@ -28,7 +28,7 @@ Command void_command() {
   Command command;
   command.name = "void";
   command.summary = "Withdraw numbers for ever, with a reason.";
-  command.examples = {"counterfoil void K74Q 2M8X 61 --reason \"both halves torn\" --by Ása"};
+  command.examples = {"counterfoil void K74Q 2B8X 61 --reason \"both halves torn\" --by Ása"};
   command.positionals = {{"NUMBER...", "numbers to withdraw, as on the tags", &order->numbers, true}};
   command.options = {
       {"--reason", "TEXT", "why; it stays in the record", &order->reason},

@@ -15,7 +15,7 @@ std::string on_line(std::size_t line) { return "line " + std::to_string(line) + 
 Result<std::map<std::string, Number>> taken_pockets(const Desk& desk, const std::string& turnaround) {
   std::map<std::string, Number> taken;
   // Reads the whole batch so far: a turnaround has hundreds of pairs, and is issued in few goes.
-  auto issued = desk.events_with({"turnaround:" + turnaround, "step:" + std::string(to_text(Step::voiding))});
+  auto issued = desk.events_with({"turnaround:" + turnaround});
   if (!issued) return issued.error();
   const Record record = replay(*issued);
   for (const auto& [key, trip] : record.trips())

@@ -44,12 +44,8 @@ Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::s
   if (!bag) return bag.error();
   auto box = design_named(terms.templates, "box");
   if (!box) return box.error();
-  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box)};
-  order.dots_per_inch = terms.dots_per_inch;
-  order.format = *format;
-  order.path = terms.path;
-  order.title = std::move(title);
-  order.created = to_text(desk.now());
+  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box), terms.dots_per_inch, *format, terms.path,
+                   std::move(title), to_text(desk.now())};
   return order;
 }
 
