@@ -1,24 +1,24 @@
 # Completion of counterfoil for bash, with or without the package bash-completion.
 _counterfoil() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command= step= i
-  local commands="desk issue print reprint void stocks read log match trace outstanding findings events verify prove
-                  check-proof"
+  local commands="desk issue print reprint void stocks read log match trace outstanding findings settle events verify
+                  prove check-proof"
   local steps="removing packing shipping receiving unpacking inspecting repairing storing installing destroying"
-  local global="--ledger --json --passphrase-file --help --version"
+  local global="--ledger --json --csv --passphrase-file --help --version"
   declare -A options=(
     [desk]="--name --role --prefix --host"
-    [issue]="--turnaround --count --part --unit --pockets --by --csv"
-    [print]="--turnaround --stock --dpi --out"
+    [issue]="--turnaround --count --part --pockets --by"
+    [print]="--turnaround --stock --dpi --out --by"
     [reprint]="--half --reason --by --stock --dpi --out"
     [void]="--reason --by"
-    [stocks]="--csv"
     [read]="--any"
     [log]="--serial --label --out --unit --pocket --side --turnaround --part --time --by --second --reason --from --to
            --carton --due --condition --outcome --note --photo --no-copy"
-    [match]="--bag --box --turnaround --dry-run --by"
-    [outstanding]="--turnaround --transit-days --csv"
-    [findings]="--turnaround --transit-days --csv"
-    [events]="--turnaround --csv"
+    [match]="--bag --box --turnaround --dry-run --by --no-copy"
+    [outstanding]="--turnaround --transit-days"
+    [findings]="--turnaround --transit-days"
+    [settle]="--serial --unit --pocket --reason --by"
+    [events]="--turnaround"
     [prove]="--out"
     [check-proof]="--key"
   )

@@ -1,6 +1,6 @@
 # Completion of counterfoil for fish.
-set -l commands desk issue print reprint void stocks read log match trace outstanding findings events verify prove \
-    check-proof
+set -l commands desk issue print reprint void stocks read log match trace outstanding findings settle events verify \
+    prove check-proof
 set -l steps removing packing shipping receiving unpacking inspecting repairing storing installing destroying
 
 function __counterfoil_stocks
@@ -10,6 +10,7 @@ end
 complete -c counterfoil -f
 complete -c counterfoil -l ledger -r -F -d 'Folder or file of the ledger'
 complete -c counterfoil -l json -d 'Answer in JSON'
+complete -c counterfoil -l csv -d 'Answer with a CSV list'
 complete -c counterfoil -l passphrase-file -r -F -d 'File with the passphrase of the key'
 complete -c counterfoil -l help -d 'Say how it is used'
 complete -c counterfoil -l version -d 'Say which version this is'
@@ -27,6 +28,7 @@ complete -c counterfoil -n "$none" -a match -d 'Hold bags against boxes'
 complete -c counterfoil -n "$none" -a trace -d 'Show all that is known of a valve'
 complete -c counterfoil -n "$none" -a outstanding -d 'Show where every valve is'
 complete -c counterfoil -n "$none" -a findings -d 'Show contradictions and holes'
+complete -c counterfoil -n "$none" -a settle -d 'Close findings that were looked into'
 complete -c counterfoil -n "$none" -a events -d 'Show every entry'
 complete -c counterfoil -n "$none" -a verify -d 'Recompute the ledger'
 complete -c counterfoil -n "$none" -a prove -d 'Write a proof of one entry'
@@ -37,14 +39,12 @@ complete -c counterfoil -n "__fish_seen_subcommand_from log; and not __fish_seen
 
 complete -c counterfoil -n '__fish_seen_subcommand_from issue print log match outstanding findings events' \
     -l turnaround -x -d 'The outage'
-complete -c counterfoil -n '__fish_seen_subcommand_from issue stocks outstanding findings events' -l csv \
-    -d 'Answer with a CSV list'
-complete -c counterfoil -n '__fish_seen_subcommand_from issue reprint void log match' -l by -x -d 'Who does it'
-complete -c counterfoil -n '__fish_seen_subcommand_from reprint void log' -l reason -x -d 'Why'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue print reprint void log match settle' -l by -x -d 'Who does it'
+complete -c counterfoil -n '__fish_seen_subcommand_from reprint void log settle' -l reason -x -d 'Why'
 complete -c counterfoil -n '__fish_seen_subcommand_from outstanding findings' -l transit-days -x \
     -d 'Days in transit until overdue'
 complete -c counterfoil -n '__fish_seen_subcommand_from issue log' -l part -x -d 'Part number'
-complete -c counterfoil -n '__fish_seen_subcommand_from issue log' -l unit -x -d 'The unit'
+complete -c counterfoil -n '__fish_seen_subcommand_from log settle' -l unit -x -d 'The unit'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l stock -x -a '(__counterfoil_stocks)' \
     -d 'What is printed on'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l dpi -x -d 'Dots per inch of the printer'
@@ -63,9 +63,9 @@ complete -c counterfoil -n '__fish_seen_subcommand_from match' -l box -x -d 'A b
 complete -c counterfoil -n '__fish_seen_subcommand_from match' -l dry-run -d 'Write nothing'
 complete -c counterfoil -n '__fish_seen_subcommand_from check-proof' -l key -x -d 'Verifier key of the desk'
 
-complete -c counterfoil -n '__fish_seen_subcommand_from log' -l serial -x -d 'Mark on the valve'
+complete -c counterfoil -n '__fish_seen_subcommand_from log settle' -l serial -x -d 'Mark on the valve'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l label -d 'Make an identification label'
-complete -c counterfoil -n '__fish_seen_subcommand_from log' -l pocket -x -d 'The pocket'
+complete -c counterfoil -n '__fish_seen_subcommand_from log settle' -l pocket -x -d 'The pocket'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l side -x -a 'suction discharge' -d 'Side of the pocket'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l time -x -d 'When it happened'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l second -x -d 'Second person'
@@ -77,4 +77,4 @@ complete -c counterfoil -n '__fish_seen_subcommand_from log' -l condition -x -d 
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l outcome -x -d 'What came of it'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l note -x -d 'Anything else'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l photo -r -F -d 'Evidence only'
-complete -c counterfoil -n '__fish_seen_subcommand_from log' -l no-copy -d 'Keep no copy of the photograph'
+complete -c counterfoil -n '__fish_seen_subcommand_from log match' -l no-copy -d 'Keep no copy of the photograph'
