@@ -2,7 +2,8 @@
 """Runs one story, a terminal session in a fresh folder; tests/support/session.py has the form.
 
     run_story.py --program build/dev/src/counterfoil tests/stories/issue.story
-    run_story.py --program ... --accept STORY    writes what was answered into the story, where it did not agree
+    run_story.py --program ... --accept STORY    writes what was answered into the story, where it did not agree;
+                                                 runs it twice, and puts <...> for what is not the same again
     run_story.py --self-test
 """
 
@@ -17,26 +18,40 @@ sys.path.insert(0, str(ROOT / "tests/support"))
 import session  # noqa: E402
 
 
-def run_story(path, program, accept):
-    exchanges, tail = session.parse(path.read_text(encoding="utf-8"))
-    if not exchanges:
-        raise ValueError("no command in it")
-    written = []
-
-    def report(exchange, actual, wrong):
-        written.extend(exchange.written(exchange.expected if wrong is None else actual))
-        if wrong is not None and not accept:
-            print(session.difference(path, exchange, actual, wrong))
-
+def play(path, exchanges, program, report):
     with tempfile.TemporaryDirectory(prefix="story-") as folder:
         # Pictures that stories may use, read only by convention.
         os.symlink(ROOT / "sample-labels", pathlib.Path(folder) / "sample-labels")
-        env = session.environment(program, ROOT / "templates")
-        failures = session.play(exchanges, folder, env, report)
-    if accept:
-        path.write_text("\n".join(written + tail) + "\n", encoding="utf-8")
-    print(f"{path.name}: {len(exchanges)} commands, {failures} {'rewritten' if accept else 'failed'}")
-    return 0 if accept else failures
+        return session.play(exchanges, folder, session.environment(program, ROOT / "templates"), report)
+
+
+def run_story(path, program):
+    exchanges, _ = session.parse(path.read_text(encoding="utf-8"))
+    if not exchanges:
+        raise ValueError("no command in it")
+
+    def report(exchange, actual, wrong):
+        if wrong is not None:
+            print(session.difference(path, exchange, actual, wrong))
+
+    failures = play(path, exchanges, program, report)
+    print(f"{path.name}: {len(exchanges)} commands, {failures} failed")
+    return failures
+
+
+def accept_story(path, program):
+    exchanges, tail = session.parse(path.read_text(encoding="utf-8"))
+    answers = []
+    for _ in range(2):
+        play(path, exchanges, program, lambda exchange, actual, wrong: answers.append((actual, wrong)))
+    count, written = 0, []
+    for index, exchange in enumerate(exchanges):
+        (first, wrong), (second, _) = answers[index], answers[index + len(exchanges)]
+        count += wrong is not None
+        same_again = [session.what_stays(*lines) for lines in zip(first, second)] if len(first) == len(second) else first
+        written += exchange.written(exchange.expected if wrong is None else same_again)
+    path.write_text("\n".join(written + tail) + "\n", encoding="utf-8")
+    print(f"{path.name}: {len(exchanges)} commands, {count} rewritten")
 
 
 def self_test():
@@ -79,7 +94,7 @@ def self_test():
 
         def failures(text):
             path.write_text(text, encoding="utf-8")
-            return run_story(path, "/bin/true", accept=False)
+            return run_story(path, "/bin/true")
 
         wrong += [name for name, text in good.items() if failures(text) != 0]
         wrong += [name for name, text in bad.items() if failures(text) == 0]
@@ -89,9 +104,10 @@ def self_test():
                 wrong.append(name)
             except ValueError:
                 pass
-        path.write_text("# kept\n\n$ echo one\ntwo\n\n$ echo 5\n<n:[0-9]>\n", encoding="utf-8")
-        run_story(path, "/bin/true", accept=True)
-        if path.read_text(encoding="utf-8") != "# kept\n\n$ echo one\none\n\n$ echo 5\n<n:[0-9]>\n":
+        path.write_text("# kept\n\n$ echo one\ntwo\n\n$ echo 5\n<n:[0-9]>\n$ pwd\n", encoding="utf-8")
+        accept_story(path, "/bin/true")
+        accepted = "# kept\n\n$ echo one\none\n\n$ echo 5\n<n:[0-9]>\n$ pwd\n/tmp/story-<...>\n"
+        if path.read_text(encoding="utf-8") != accepted.replace("/tmp", tempfile.gettempdir()):
             wrong.append("accept: " + path.read_text(encoding="utf-8"))
     for name in wrong:
         print(f"self-test: ruled wrongly: {name}", file=sys.stderr)
@@ -110,7 +126,9 @@ def main():
         return 1 if self_test() else 0
     if not given.story:
         options.error("which story?")
-    return 1 if run_story(given.story, given.program, given.accept) else 0
+    if given.accept:
+        return accept_story(given.story, given.program)
+    return 1 if run_story(given.story, given.program) else 0
 
 
 if __name__ == "__main__":

@@ -151,6 +151,19 @@ def play(exchanges, folder, env, report):
     return failures
 
 
+def what_stays(one, other):
+    """What two runs of a line have in common: one wildcard for all between its ends, cut at the words' limits."""
+    if one == other:
+        return one
+    start = len(os.path.commonprefix((one, other)))
+    end = len(os.path.commonprefix((one[start:][::-1], other[start:][::-1])))
+    while start and one[start - 1].isalnum():
+        start -= 1
+    while end and one[-end].isalnum():
+        end -= 1
+    return one[:start] + "<...>" + (one[-end:] if end else "")
+
+
 def difference(path, exchange, actual, wrong):
     """The report of one failed exchange, for people."""
     expected = exchange.expected[wrong] if wrong < len(exchange.expected) else "(no more lines)"
