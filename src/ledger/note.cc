@@ -27,11 +27,6 @@ std::string key_id(const VerifierKey& key) {
   return std::string(bytes_of(digest).substr(0, kKeyIdBytes));
 }
 
-std::string note_text(const Checkpoint& checkpoint) {
-  return checkpoint.origin + "\n" + std::to_string(checkpoint.size) + "\n" +
-         to_base64(bytes_of(checkpoint.root)) + "\n";
-}
-
 std::optional<Digest> digest_from(std::string_view base64) {
   const auto bytes = from_base64(base64);
   return bytes ? array_of<32>(*bytes) : std::nullopt;
@@ -122,8 +117,13 @@ Result<VerifierKey> VerifierKey::parse(std::string_view text) {
   return out;
 }
 
+std::string checkpoint_text(const Checkpoint& checkpoint) {
+  return checkpoint.origin + "\n" + std::to_string(checkpoint.size) + "\n" +
+         to_base64(bytes_of(checkpoint.root)) + "\n";
+}
+
 std::string sign_checkpoint(const Checkpoint& checkpoint, const SigningKey& key) {
-  const std::string text = note_text(checkpoint);
+  const std::string text = checkpoint_text(checkpoint);
   const std::string id = key_id({checkpoint.origin, key.public_key()});
   return text + "\n" + std::string(kDash) + checkpoint.origin + " " +
          to_base64(id + std::string(bytes_of(key.sign(text)))) + "\n";

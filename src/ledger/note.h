@@ -36,6 +36,8 @@ struct Checkpoint {
   friend bool operator==(const Checkpoint&, const Checkpoint&) = default;
 };
 
+// What is signed: the note without the blank line and the signatures.
+std::string checkpoint_text(const Checkpoint& checkpoint);
 // The signed note of a checkpoint; the key's name is the origin, so that must be one (is_key_name).
 std::string sign_checkpoint(const Checkpoint& checkpoint, const SigningKey& key);
 
