@@ -42,11 +42,12 @@ bool start_library() {
   return started;
 }
 
-// The first line of what the library says went wrong; its buffer is emptied.
+// The first line of what the library says went wrong, if it says anything; its buffer is emptied.
 std::string library_message() {
   const std::string text = vips_error_buffer();
   vips_error_clear();
-  return std::string(trimmed(text.substr(0, text.find('\n'))));
+  const std::string_view line = trimmed(std::string_view(text).substr(0, text.find('\n')));
+  return line.empty() ? "it is damaged" : std::string(line);
 }
 
 std::optional<Format> sniff(VipsSource* source) {
@@ -94,7 +95,15 @@ bool is_decoded_whole(VipsImage* image, Format format) {
 }
 
 Result<void> check_size(VipsImage* image, Format format) {
-  const double pixels = double{1} * vips_image_get_width(image) * vips_image_get_height(image);
+  constexpr int kLongestSide = 1'000'000;           // bounds one row, which is always held whole
+  constexpr std::uint64_t kMostBytesPerPixel = 16;  // four bands of floating point
+  const int width = vips_image_get_width(image), height = vips_image_get_height(image);
+  const std::uint64_t bytes_per_pixel = static_cast<std::uint64_t>(vips_image_get_bands(image)) *
+                                        vips_format_sizeof(vips_image_get_format(image));
+  if (std::max(width, height) > kLongestSide || bytes_per_pixel > kMostBytesPerPixel) {
+    return unreadable("it is not the shape of a photograph");
+  }
+  const double pixels = double{1} * width * height;
   const double limit = is_decoded_whole(image, format) ? kLargestWholePixels : kLargestPhotoPixels;
   if (pixels <= limit) return {};
   return unreadable("it has " + std::to_string(std::llround(pixels / 1e6)) + " megapixels; at most " +
@@ -152,13 +161,14 @@ void take_channel(const VipsPel* from, std::uint8_t* to, int n, int bands, Chann
 bool decode_rows(VipsImage* image, Channel channel, GreyPicture& grey) {
   const int width = vips_image_get_width(image), height = vips_image_get_height(image);
   const int bands = vips_image_get_bands(image);
-  constexpr int kRows = 64;
+  constexpr int kStripBytes = 1 << 20;
+  const int rows_at_once = std::max(kStripBytes / (width * bands), 1);
   const Region region(vips_region_new(image));
   grey.width = width;
   grey.height = height;
   grey.pixels.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
-  for (int top = 0; top < height; top += kRows) {
-    const VipsRect rows{0, top, width, std::min(kRows, height - top)};
+  for (int top = 0; top < height; top += rows_at_once) {
+    const VipsRect rows{0, top, width, std::min(rows_at_once, height - top)};
     if (vips_region_prepare(region.get(), &rows) != 0) return false;
     for (int y = top; y < top + rows.height; ++y) {
       const VipsPel* row = region->data + std::ptrdiff_t{y - region->valid.top} * region->bpl;
@@ -263,6 +273,7 @@ Result<Picture> load_picture(const std::string& path, Channel channel) {
   if (!source) return cannot(library_message());
   auto picture = decode_what_is_there(source.get(), channel);
   if (!picture) return cannot(picture.error().message, picture.error().hint);
+  if (!picture->damage.empty()) picture->damage = cannot(picture->damage).message;
   return picture;
 }
 

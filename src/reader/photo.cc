@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <utility>
 
 #include "reader/decode.h"
@@ -92,25 +91,23 @@ template <typename Load>
 Result<Photo> read(Load load, const PhotoOptions& options) {
   auto picture = load(Channel::luma);
   if (!picture) return picture.error();
-  std::map<Channel, Darkroom> darkrooms;
-  darkrooms.emplace(Channel::luma, Darkroom(std::move(picture->grey)));
-
+  Darkroom darkroom(std::move(picture->grey));
   Search search(options);
+  const bool damaged = !picture->damage.empty();  // worth a glance, no more
   for (const Pass& pass : passes()) {
-    if (search.found_wanted() && !pass.cheap) break;
-    auto darkroom = darkrooms.find(pass.channel);
-    if (darkroom == darkrooms.end()) {
-      if (!picture->colour) continue;
+    if (!pass.cheap && (search.found_wanted() || damaged)) break;
+    if (pass.channel == Channel::luma) {
+      search.look(darkroom, *picture, pass);
+    } else if (picture->colour) {
       auto again = load(pass.channel);
       if (!again) continue;
-      darkroom = darkrooms.emplace(pass.channel, Darkroom(std::move(again->grey))).first;
+      Darkroom other(std::move(again->grey));
+      search.look(other, *picture, pass);
     }
-    search.look(darkroom->second, *picture, pass);
-    if (pass.channel != Channel::luma) darkrooms.erase(darkroom);
   }
 
   Photo photo{picture->width, picture->height, search.finish(), picture->taken};
-  if (photo.codes.empty() && !picture->damage.empty()) return unreadable(picture->damage);
+  if (photo.codes.empty() && damaged) return unreadable(picture->damage);
   return photo;
 }
 
