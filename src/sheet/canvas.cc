@@ -238,13 +238,14 @@ void Canvas::fill(const std::vector<Box>& boxes) {
   cairo_fill(context());
 }
 
-void Canvas::dash(double from_x_mm, double from_y_mm, double to_x_mm, double to_y_mm, double width_mm) {
-  const double pattern[] = {2 * kPointsPerMm, 1.5 * kPointsPerMm};
+void Canvas::dash(const Line& line, const std::vector<double>& lengths_mm) {
+  std::vector<double> lengths_pt;
+  for (const double length : lengths_mm) lengths_pt.push_back(length * kPointsPerMm);
   cairo_set_source_rgb(context(), 0, 0, 0);
-  cairo_set_line_width(context(), width_mm * kPointsPerMm);
-  cairo_set_dash(context(), pattern, 2, 0);
-  cairo_move_to(context(), from_x_mm * kPointsPerMm, from_y_mm * kPointsPerMm);
-  cairo_line_to(context(), to_x_mm * kPointsPerMm, to_y_mm * kPointsPerMm);
+  cairo_set_line_width(context(), line.width_mm * kPointsPerMm);
+  cairo_set_dash(context(), lengths_pt.data(), static_cast<int>(lengths_pt.size()), 0);
+  cairo_move_to(context(), line.from_x_mm * kPointsPerMm, line.from_y_mm * kPointsPerMm);
+  cairo_line_to(context(), line.to_x_mm * kPointsPerMm, line.to_y_mm * kPointsPerMm);
   cairo_stroke(context());
   cairo_set_dash(context(), nullptr, 0, 0);
 }

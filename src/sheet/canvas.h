@@ -17,6 +17,10 @@ namespace counterfoil {
 
 class Canvas {
  public:
+  struct Line {
+    double from_x_mm = 0, from_y_mm = 0, to_x_mm = 0, to_y_mm = 0, width_mm = 0;
+  };
+
   // `pages` says how files are named; the page has the size of the order's stock.
   static Result<Canvas> open(const SheetOrder& order, int pages);
   Canvas(Canvas&&) noexcept;
@@ -26,7 +30,8 @@ class Canvas {
   _cairo* context() const;
 
   void fill(const std::vector<Box>& boxes);
-  void dash(double from_x_mm, double from_y_mm, double to_x_mm, double to_y_mm, double width_mm);
+  // A straight line in dashes: lengths of ink and gap in turn, from its start, over and over.
+  void dash(const Line& line, const std::vector<double>& lengths_mm);
   // Modules are squares of that many dots. (x, y): top left corner of the symbol itself, without its quiet
   // zone; precondition: on the grid that snapped() gives.
   void symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots_per_module);

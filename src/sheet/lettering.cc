@@ -17,15 +17,17 @@ namespace {
 struct Unref {
   void operator()(void* object) const { g_object_unref(object); }
   void operator()(PangoFontDescription* description) const { pango_font_description_free(description); }
+  void operator()(PangoLayoutIter* iter) const { pango_layout_iter_free(iter); }
+  void operator()(cairo_font_face_t* face) const { cairo_font_face_destroy(face); }
   void operator()(cairo_font_options_t* options) const { cairo_font_options_destroy(options); }
 };
-using LayoutPtr = std::unique_ptr<PangoLayout, Unref>;
 
-// Texts are shaped at this size and scaled when drawn: without hinting all measures scale with it.
+// Texts are shaped at this size and scaled when they are placed: without hinting all measures scale with it.
 constexpr double kShapedPt = 100;
 // Heights are whole multiples of it, so that thousands of texts share a few font sizes.
 constexpr double kStepMm = 0.05;
-constexpr std::size_t kMostKept = 2048;
+constexpr double kSlack = 1e-9;
+constexpr std::size_t kMostKept = 4096;
 
 constexpr double points(int pango_units) { return static_cast<double>(pango_units) / PANGO_SCALE; }
 
@@ -46,97 +48,90 @@ std::string words_of(const Slot& slot, std::string_view text) {
   return shown;
 }
 
-// One face: what it looks like, and how high its capitals are.
-struct Face {
+// One kind of letters: what it looks like, and how high its capitals are.
+struct Kind {
   std::unique_ptr<PangoFontDescription, Unref> description;
   double capital_pt = 0;  // at kShapedPt
-  double line_pt = 0;     // a line's height as the font has it
+  bool mono = false;
+};
+
+struct Letter {
+  std::size_t face;  // which of the fonts in use
+  unsigned long glyph;
+  double x_pt, y_pt;
+};
+
+// A line of text at kShapedPt; x from its start, y from its baseline downwards.
+struct Line {
+  std::vector<Letter> letters;
+  double advance = 0;
+  double left = 0, right = 0, top = 0, bottom = 0;  // of the ink
+  bool has_all_letters = true;
+
+  double width() const { return right - left; }
+};
+
+// The letters of one font and size on a page, in points from the page's top left corner.
+struct Batch {
+  std::size_t face;
+  double size_pt;
+  std::vector<cairo_glyph_t> glyphs;
 };
 
 }  // namespace
 
-// A text that has been fitted, in points from the slot's top left corner.
-struct Lettering::Piece {
-  LayoutPtr layout;
-  double scale = 1;
-  double x_pt = 0, y_pt = 0;  // of the layout's origin
-};
-
 class Lettering::Fitter {
  public:
-  Fitter() : context_(pango_font_map_create_context(pango_cairo_font_map_get_default())) {
-    const std::unique_ptr<cairo_font_options_t, Unref> options(cairo_font_options_create());
-    cairo_font_options_set_hint_style(options.get(), CAIRO_HINT_STYLE_NONE);
-    cairo_font_options_set_hint_metrics(options.get(), CAIRO_HINT_METRICS_OFF);
-    cairo_font_options_set_antialias(options.get(), CAIRO_ANTIALIAS_GRAY);
-    pango_cairo_context_set_font_options(context_.get(), options.get());
+  Fitter()
+      : context_(pango_font_map_create_context(pango_cairo_font_map_get_default())),
+        options_(cairo_font_options_create()) {
+    cairo_font_options_set_hint_style(options_.get(), CAIRO_HINT_STYLE_NONE);
+    cairo_font_options_set_hint_metrics(options_.get(), CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_antialias(options_.get(), CAIRO_ANTIALIAS_GRAY);
+    pango_cairo_context_set_font_options(context_.get(), options_.get());
     pango_context_set_round_glyph_positions(context_.get(), FALSE);
+    for (std::size_t i = 0; i < kinds_.size(); ++i) {
+      Kind& kind = kinds_[i];
+      kind.mono = i / 2 != 0;
+      kind.description.reset(
+          pango_font_description_from_string(kind.mono ? "B612 Mono,DejaVu Sans Mono" : "B612,DejaVu Sans"));
+      pango_font_description_set_absolute_size(kind.description.get(), kShapedPt * PANGO_SCALE);
+      if (i % 2 != 0) pango_font_description_set_weight(kind.description.get(), PANGO_WEIGHT_BOLD);
+      kind.capital_pt = -shape(kind, "H").top;
+    }
   }
 
-  Result<const Piece*> fitted(const Slot& slot, std::string_view text) {
-    const Slot* const address = &slot;  // slots outlive the fitter, and each has its own way to show a text
-    std::string key(reinterpret_cast<const char*>(&address), sizeof address);
-    key += text;
-    if (const auto found = pieces_.find(key); found != pieces_.end()) return &found->second;
-    auto piece = fit(slot, text);
-    if (!piece) return piece.error();
-    if (pieces_.size() >= kMostKept) pieces_.clear();
-    return &pieces_.emplace(std::move(key), std::move(*piece)).first->second;
-  }
-
- private:
-  const Face& face_of(const Slot& slot) {
-    Face& face = faces_[(slot.mono ? 2u : 0u) + (slot.bold ? 1u : 0u)];
-    if (face.description) return face;
-    face.description.reset(
-        pango_font_description_from_string(slot.mono ? "B612 Mono,DejaVu Sans Mono" : "B612,DejaVu Sans"));
-    pango_font_description_set_absolute_size(face.description.get(), kShapedPt * PANGO_SCALE);
-    if (slot.bold) pango_font_description_set_weight(face.description.get(), PANGO_WEIGHT_BOLD);
-    const LayoutPtr layout = shape(face, "H");
-    PangoRectangle ink, logical;
-    pango_layout_get_extents(layout.get(), &ink, &logical);
-    face.capital_pt = points(ink.height);
-    face.line_pt = points(logical.height);
-    return face;
-  }
-
-  LayoutPtr shape(const Face& face, const std::string& text) {
-    LayoutPtr layout(pango_layout_new(context_.get()));
-    pango_layout_set_font_description(layout.get(), face.description.get());
-    pango_layout_set_text(layout.get(), text.data(), static_cast<int>(text.size()));
-    return layout;
-  }
-
-  Result<Piece> fit(const Slot& slot, std::string_view text) {
-    if (!is_utf8(text) || has_control_characters(text))
-      return malformed("the text for slot " + slot.id + " holds control characters or is not UTF-8");
-    std::string shown = slot.before + words_of(slot, text) + slot.after;
-    if (slot.stacked) std::replace(shown.begin(), shown.end(), ' ', '\n');
-    const Face& face = face_of(slot);
-    Piece piece;
-    piece.layout = shape(face, shown);
-    PangoLayout* layout = piece.layout.get();
-    if (pango_layout_get_unknown_glyphs_count(layout) > 0)
-      return malformed("no font on this computer has all letters of \"" + shown + "\" for slot " + slot.id,
-                       "install a font that has them");
-    constexpr std::array<PangoAlignment, 3> kAlignments = {PANGO_ALIGN_LEFT, PANGO_ALIGN_CENTER,
-                                                           PANGO_ALIGN_RIGHT};
-    pango_layout_set_alignment(layout, kAlignments[static_cast<std::size_t>(slot.align)]);
-    pango_layout_set_line_spacing(layout, static_cast<float>(slot.leading * face.capital_pt / face.line_pt));
+  Result<void> place(const Slot& slot, std::string_view text, double x_pt, double y_pt) {
+    const Kind& kind = kinds_[(slot.mono ? 2u : 0u) + (slot.bold ? 1u : 0u)];
+    for (auto& kept : lines_)
+      if (kept.size() > kMostKept) kept.clear();  // here, where nothing points at them
+    const std::string shown = slot.before + words_of(slot, text) + slot.after;
     const bool wraps = slot.lines > 1 && !slot.stacked;
+    std::vector<const Line*> lines;
+    if (!wraps) {
+      for (const auto& line : slot.stacked ? split(shown, ' ') : std::vector{shown})
+        lines.push_back(&line_of(kind, line));
+      for (const Line* line : lines)
+        if (!line->has_all_letters) return no_letters(slot, shown);
+    }
     const double most = std::min(slot.largest_mm, slot.box.height_mm);
-    for (double steps = std::floor(most / kStepMm + 1e-9); steps * kStepMm > slot.least_mm - kStepMm;) {
+    for (double steps = std::floor(most / kStepMm + kSlack); steps * kStepMm > slot.least_mm - kStepMm;) {
       const double height_mm = std::max(steps * kStepMm, slot.least_mm);
-      piece.scale = height_mm * kPointsPerMm / face.capital_pt;
-      const double room_pt = slot.box.width_mm * kPointsPerMm / piece.scale;
-      if (wraps) pango_layout_set_width(layout, static_cast<int>(room_pt * PANGO_SCALE));
-      const double fits = share_that_fits(slot, face, piece);
-      if (fits >= 1 && pango_layout_get_line_count(layout) <= slot.lines) {
-        place(slot, face, piece);
-        return piece;
+      const double scale = height_mm * kPointsPerMm / kind.capital_pt;
+      if (wraps) {
+        lines = wrapped(kind, shown, slot.box.width_mm * kPointsPerMm / scale);
+        for (const Line* line : lines)
+          if (!line->has_all_letters) return no_letters(slot, shown);
+      }
+      const Block block = block_of(kind, lines, slot.leading);
+      const double fits = std::min(slot.box.width_mm * kPointsPerMm / (block.width * scale),
+                                   slot.box.height_mm * kPointsPerMm / ((block.bottom - block.top) * scale));
+      if (fits >= 1 - kSlack && lines.size() <= static_cast<std::size_t>(slot.lines)) {
+        put(slot, lines, block, scale, x_pt, y_pt);
+        return {};
       }
       // Unwrapped, the fitting height is known at once; wrapping changes with the height.
-      const double next = fits < 1 && !wraps ? std::floor(height_mm * fits / kStepMm + 1e-9) : steps - 1;
+      const double next = fits < 1 && !wraps ? std::floor(height_mm * fits / kStepMm + kSlack) : steps - 1;
       steps = std::min(next, steps - 1);
     }
     return malformed("the text \"" + shown + "\" does not fit slot " + slot.id + " of " +
@@ -145,69 +140,178 @@ class Lettering::Fitter {
                      "shorten the text or take a design with a larger slot");
   }
 
-  struct Extent {
-    double left, right, top, bottom;  // of the ink, and of the capitals' height, in shaped points
-    double first_baseline, last_baseline;
-  };
-
-  static Extent extent_of(const Face& face, PangoLayout* layout) {
-    PangoRectangle ink;
-    pango_layout_get_extents(layout, &ink, nullptr);
-    Extent extent{points(ink.x), points(ink.x + ink.width), points(ink.y), points(ink.y + ink.height), 0, 0};
-    const std::unique_ptr<PangoLayoutIter, decltype(&pango_layout_iter_free)> line(
-        pango_layout_get_iter(layout), pango_layout_iter_free);
-    extent.first_baseline = points(pango_layout_iter_get_baseline(line.get()));
-    while (pango_layout_iter_next_line(line.get())) {
+  void show(cairo_t* context) {
+    cairo_set_source_rgb(context, 0, 0, 0);
+    cairo_set_font_options(context, options_.get());
+    for (auto& batch : batches_) {
+      if (batch.glyphs.empty()) continue;
+      cairo_set_font_face(context, faces_[batch.face].get());
+      cairo_set_font_size(context, batch.size_pt);
+      cairo_show_glyphs(context, batch.glyphs.data(), static_cast<int>(batch.glyphs.size()));
+      batch.glyphs.clear();
     }
-    extent.last_baseline = points(pango_layout_iter_get_baseline(line.get()));
-    extent.top = std::min(extent.top, extent.first_baseline - face.capital_pt);
-    extent.bottom = std::max(extent.bottom, extent.last_baseline);
-    return extent;
   }
 
-  // How much of the piece's present size fits the slot: 1 or more when all does.
-  static double share_that_fits(const Slot& slot, const Face& face, const Piece& piece) {
-    const Extent extent = extent_of(face, piece.layout.get());
-    const double across = slot.box.width_mm * kPointsPerMm / ((extent.right - extent.left) * piece.scale);
-    const double down = slot.box.height_mm * kPointsPerMm / ((extent.bottom - extent.top) * piece.scale);
-    return std::min(across, down);
+ private:
+  // Lines under each other, at kShapedPt; y from the first baseline downwards.
+  struct Block {
+    double width = 0, top = 0, bottom = 0, pitch = 0, capital = 0, last_baseline = 0;
+  };
+
+  static Error no_letters(const Slot& slot, const std::string& text) {
+    return malformed("no font on this computer has all letters of \"" + text + "\" for slot " + slot.id,
+                     "install a font that has them");
+  }
+
+  static Block block_of(const Kind& kind, const std::vector<const Line*>& lines, double leading) {
+    Block block;
+    block.capital = kind.capital_pt;
+    block.pitch = leading * kind.capital_pt;
+    block.top = -kind.capital_pt;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      block.last_baseline = static_cast<double>(i) * block.pitch;
+      block.width = std::max(block.width, lines[i]->width());
+      block.top = std::min(block.top, block.last_baseline + lines[i]->top);
+      block.bottom = std::max({block.bottom, block.last_baseline, block.last_baseline + lines[i]->bottom});
+    }
+    return block;
+  }
+
+  // Breaks at spaces only; a word that is wider than the room stays whole, and does not fit.
+  std::vector<const Line*> wrapped(const Kind& kind, const std::string& text, double room) {
+    std::vector<const Line*> lines;
+    std::string line;
+    for (const auto& word : split(text, ' ')) {
+      const std::string longer = line.empty() ? word : line + " " + word;
+      if (!line.empty() && line_of(kind, longer).width() > room) {
+        lines.push_back(&line_of(kind, line));
+        line = word;
+      } else {
+        line = longer;
+      }
+    }
+    lines.push_back(&line_of(kind, line));
+    return lines;
   }
 
   // Capitals are centred in the slot's height, so that neighbouring slots share a baseline whatever their
   // texts hold; an accent or descender that would leave the slot moves the text.
-  static void place(const Slot& slot, const Face& face, Piece& piece) {
-    const Extent extent = extent_of(face, piece.layout.get());
-    const double s = piece.scale;
-    const double free_pt = slot.box.width_mm * kPointsPerMm - (extent.right - extent.left) * s;
-    piece.x_pt = free_pt * 0.5 * static_cast<double>(slot.align) - extent.left * s;
-    const double height_pt = slot.box.height_mm * kPointsPerMm;
-    const double middle = (extent.first_baseline - face.capital_pt + extent.last_baseline) / 2;
-    piece.y_pt = std::clamp(height_pt / 2 - middle * s, -extent.top * s,
-                            std::max(-extent.top * s, height_pt - extent.bottom * s));
+  void put(const Slot& slot, const std::vector<const Line*>& lines, const Block& block, double scale,
+           double x_pt, double y_pt) {
+    const double height = slot.box.height_mm * kPointsPerMm / scale;
+    const double centred = height / 2 - (block.last_baseline - block.capital) / 2;
+    double baseline = std::clamp(centred, -block.top, std::max(-block.top, height - block.bottom));
+    for (const Line* line : lines) {
+      const double free = slot.box.width_mm * kPointsPerMm / scale - line->width();
+      const double start = free * 0.5 * static_cast<double>(slot.align) - line->left;
+      for (const auto& letter : line->letters)
+        batch_of(letter.face, kShapedPt * scale)
+            .glyphs.push_back({letter.glyph, x_pt + (start + letter.x_pt) * scale,
+                               y_pt + (baseline + letter.y_pt) * scale});
+      baseline += block.pitch;
+    }
+  }
+
+  const Line& line_of(const Kind& kind, const std::string& text) {
+    auto& kept = lines_[static_cast<std::size_t>(&kind - kinds_.data())];
+    if (const auto found = kept.find(text); found != kept.end()) return found->second;
+    const bool composes =
+        kind.mono && text.size() > 1 && text.find_first_not_of(kComposed) == std::string::npos;
+    return kept.emplace(text, composes ? compose(kind, text) : shape(kind, text)).first->second;
+  }
+
+  // Capitals and digits of a font where all advance alike have no kerning and no ligatures: thousands of
+  // numbers are put together from letters that have been shaped once.
+  static constexpr std::string_view kComposed = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ ";
+
+  Line compose(const Kind& kind, const std::string& text) {
+    Line line;
+    for (const char c : text) {
+      const Line& one = line_of(kind, std::string(1, c));
+      line.has_all_letters = line.has_all_letters && one.has_all_letters;
+      for (auto letter : one.letters) {
+        letter.x_pt += line.advance;
+        line.letters.push_back(letter);
+      }
+      if (one.width() > 0) {
+        line.left = line.right > line.left ? line.left : line.advance + one.left;
+        line.right = line.advance + one.right;
+      }
+      line.top = std::min(line.top, one.top);
+      line.bottom = std::max(line.bottom, one.bottom);
+      line.advance += one.advance;
+    }
+    return line;
+  }
+
+  Line shape(const Kind& kind, const std::string& text) {
+    const std::unique_ptr<PangoLayout, Unref> layout(pango_layout_new(context_.get()));
+    pango_layout_set_font_description(layout.get(), kind.description.get());
+    pango_layout_set_single_paragraph_mode(layout.get(), TRUE);
+    pango_layout_set_text(layout.get(), text.data(), static_cast<int>(text.size()));
+    PangoRectangle ink, logical;
+    pango_layout_get_extents(layout.get(), &ink, &logical);
+    const double baseline = points(pango_layout_get_baseline(layout.get()));
+    Line line;
+    line.has_all_letters = pango_layout_get_unknown_glyphs_count(layout.get()) == 0;
+    line.advance = points(logical.width);
+    line.left = points(ink.x);
+    line.right = points(ink.x + ink.width);
+    line.top = points(ink.y) - baseline;
+    line.bottom = points(ink.y + ink.height) - baseline;
+    const std::unique_ptr<PangoLayoutIter, Unref> iter(pango_layout_get_iter(layout.get()));
+    do {
+      const PangoGlyphItem* const run = pango_layout_iter_get_run_readonly(iter.get());
+      if (run == nullptr) continue;  // the end of the line
+      const std::size_t face = face_of(run->item->analysis.font);
+      PangoRectangle place;
+      pango_layout_iter_get_run_extents(iter.get(), nullptr, &place);
+      int x = place.x;
+      for (int i = 0; i < run->glyphs->num_glyphs; ++i) {
+        const PangoGlyphInfo& glyph = run->glyphs->glyphs[i];
+        if (glyph.glyph != PANGO_GLYPH_EMPTY && (glyph.glyph & PANGO_GLYPH_UNKNOWN_FLAG) == 0)
+          line.letters.push_back(
+              {face, glyph.glyph, points(x + glyph.geometry.x_offset), points(glyph.geometry.y_offset)});
+        x += glyph.geometry.width;
+      }
+    } while (pango_layout_iter_next_run(iter.get()));
+    return line;
+  }
+
+  std::size_t face_of(PangoFont* font) {
+    cairo_font_face_t* const face =
+        cairo_scaled_font_get_font_face(pango_cairo_font_get_scaled_font(PANGO_CAIRO_FONT(font)));
+    for (std::size_t i = 0; i < faces_.size(); ++i)
+      if (faces_[i].get() == face) return i;
+    faces_.emplace_back(cairo_font_face_reference(face));
+    return faces_.size() - 1;
+  }
+
+  Batch& batch_of(std::size_t face, double size_pt) {
+    for (auto& batch : batches_)
+      if (batch.face == face && batch.size_pt == size_pt) return batch;
+    return batches_.emplace_back(Batch{face, size_pt, {}});
   }
 
   std::unique_ptr<PangoContext, Unref> context_;
-  std::array<Face, 4> faces_;
-  std::unordered_map<std::string, Piece> pieces_;
+  std::unique_ptr<cairo_font_options_t, Unref> options_;
+  std::array<Kind, 4> kinds_;                                   // regular and bold, then the same of mono
+  std::array<std::unordered_map<std::string, Line>, 4> lines_;  // that were shaped, by kind and text
+  std::vector<std::unique_ptr<cairo_font_face_t, Unref>> faces_;
+  std::vector<Batch> batches_;  // in order of first use, so that the same sheet has the same bytes
 };
 
 Lettering::Lettering() : fitter_(std::make_unique<Fitter>()) {}
 Lettering::~Lettering() = default;
 
-Result<void> Lettering::draw(cairo_t* context, const Slot& slot, std::string_view text, double x_mm,
-                             double y_mm) {
+Result<void> Lettering::place(const Slot& slot, std::string_view text, double x_mm, double y_mm) {
+  if (!is_utf8(text) || has_control_characters(text))
+    return malformed("the text for slot " + slot.id + " holds control characters or is not UTF-8");
   if (trimmed(text).empty()) return {};
-  auto piece = fitter_->fitted(slot, text);
-  if (!piece) return piece.error();
-  cairo_save(context);
-  cairo_translate(context, (x_mm + slot.box.x_mm) * kPointsPerMm + (*piece)->x_pt,
-                  (y_mm + slot.box.y_mm) * kPointsPerMm + (*piece)->y_pt);
-  cairo_scale(context, (*piece)->scale, (*piece)->scale);
-  cairo_set_source_rgb(context, 0, 0, 0);
-  cairo_move_to(context, 0, 0);
-  pango_cairo_show_layout(context, (*piece)->layout.get());
-  cairo_restore(context);
-  return {};
+  return fitter_->place(slot, text, (x_mm + slot.box.x_mm) * kPointsPerMm,
+                        (y_mm + slot.box.y_mm) * kPointsPerMm);
 }
+
+void Lettering::show(cairo_t* context) { fitter_->show(context); }
 
 }  // namespace counterfoil

@@ -16,13 +16,16 @@ class Lettering {
   Lettering();
   ~Lettering();
 
-  // `slot` has to outlive this object. Draws the text with the slot's design at that place; `context` counts
-  // in points. Nothing of it lies outside the slot. `malformed` when the text does not fit at the slot's
-  // least height, or no font here has its letters.
-  Result<void> draw(_cairo* context, const Slot& slot, std::string_view text, double x_mm, double y_mm);
+  // Places the text where the slot lies when its design's top left corner is at (x, y); show() draws it.
+  // Nothing of it lies outside the slot. `malformed` when the text does not fit at the slot's least height,
+  // or no font here has its letters. `slot` has to outlive this object.
+  Result<void> place(const Slot& slot, std::string_view text, double x_mm, double y_mm);
+
+  // Draws what was placed since the last time: all letters of one font and size at once, which makes a page
+  // many times cheaper than text by text. `context` counts in points.
+  void show(_cairo* context);
 
  private:
-  struct Piece;
   class Fitter;
   std::unique_ptr<Fitter> fitter_;
 };

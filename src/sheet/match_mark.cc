@@ -28,21 +28,24 @@ CutLine cut_between(const Box& bag, const Box& box) {
   return cut;
 }
 
-std::vector<Box> match_bars(std::uint32_t mark, const CutLine& cut) {
+MatchBars match_bars(std::uint32_t mark, const CutLine& cut) {
   const double length = cut.to_mm - cut.from_mm;
   const double pitch = std::min(kPitchMm, length / (kBars + 2));
   const double narrowest = kNarrowestMm * pitch / kPitchMm;
-  const double first = (cut.from_mm + cut.to_mm) / 2 - pitch * (kBars - 1) / 2;
-  const double reach = cut.gap_mm / 2 + kMarkReachMm;
-  std::vector<Box> bars;
+  const double first = (cut.from_mm + cut.to_mm) / 2 - pitch * (kBars - 1) / 2;  // its middle
+  MatchBars bars;
+  bars.reach_mm = cut.gap_mm / 2 + kMarkReachMm;
   for (int i = 0; i < kBars; ++i) {
     const double width = narrowest * (1 + (mark >> (2 * i) & 3));
-    const double along = first + pitch * i - width / 2;
-    if (cut.upright)
-      bars.push_back({cut.at_mm - reach, along, 2 * reach, width});
+    const double start = first + pitch * i - width / 2;
+    if (i == 0)
+      bars.from_mm = start;
     else
-      bars.push_back({along, cut.at_mm - reach, width, 2 * reach});
+      bars.lengths_mm.push_back(start - bars.to_mm);
+    bars.lengths_mm.push_back(width);
+    bars.to_mm = start + width;
   }
+  bars.lengths_mm.push_back(pitch);  // dashes go in pairs; the line ends before this gap
   return bars;
 }
 

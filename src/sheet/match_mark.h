@@ -22,6 +22,13 @@ struct CutLine {
 
 CutLine cut_between(const Box& bag, const Box& box);
 
-std::vector<Box> match_bars(std::uint32_t mark, const CutLine& cut);
+// The bars as dashes of a line along the cut, as wide as they reach: ink and gap in turn, from `from_mm` on
+// the cut's own axis to the last bar's end.
+struct MatchBars {
+  double from_mm = 0, to_mm = 0;
+  double reach_mm = 0;  // to both sides of the cut line
+  std::vector<double> lengths_mm;
+};
+MatchBars match_bars(std::uint32_t mark, const CutLine& cut);
 
 }  // namespace counterfoil

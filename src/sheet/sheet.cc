@@ -19,6 +19,7 @@ namespace {
 // Holds 20 characters at level H, so that most payloads get the same symbol size.
 constexpr int kLeastSymbolVersion = 2;
 constexpr double kCutLineMm = 0.2;
+const std::vector<double> kCutDashesMm = {2, 1.5};
 constexpr double kSlackMm = 1e-6;
 
 std::string shown(double width_mm, double height_mm) {
@@ -77,10 +78,18 @@ class Press {
     canvas_.fill({{left, y - kRuleMm / 2, kLineMm, kRuleMm},
                   {left - kRuleMm / 2, y - 1, kRuleMm, 2},
                   {left + kLineMm - kRuleMm / 2, y - 1, kRuleMm, 2}});
-    return lettering_.draw(canvas_.context(), scale_slot_,
-                           "Print at actual size: this line is 100 mm. Sheet " + std::to_string(page) +
-                               " of " + std::to_string(pages),
-                           left, y - 5.5);
+    return lettering_.place(scale_slot_,
+                            "Print at actual size: this line is 100 mm. Sheet " + std::to_string(page) +
+                                " of " + std::to_string(pages),
+                            0, y - 5.5);
+  }
+
+  Result<void> end_page() {
+    for (const auto& cut : cuts_)
+      canvas_.dash(line_along(cut, cut.from_mm, cut.to_mm, kCutLineMm), kCutDashesMm);
+    cuts_.clear();
+    lettering_.show(canvas_.context());
+    return canvas_.end_page();
   }
 
   Result<void> print(const SheetItem& item, const Places& places, int place) {
@@ -88,15 +97,16 @@ class Press {
     const Box bag = places.half(first);
     const Box box = places.half(first + 1);
     if (const auto* single = std::get_if<SingleItem>(&item)) {
-      if (order_.stock.pairing == Stock::Pairing::split) draw_cut(cut_between(bag, box));
+      if (order_.stock.pairing == Stock::Pairing::split) add_cut(cut_between(bag, box));
       return print_tag(single->design, single->tag, places.half(place));
     }
     const auto& pair = std::get<PairItem>(item);
     if (auto done = print_tag(order_.bag, pair.bag, bag); !done) return done;
     if (auto done = print_tag(order_.box, pair.box, box); !done) return done;
     const CutLine cut = cut_between(bag, box);
-    canvas_.fill(match_bars(pair.match_mark, cut));
-    draw_cut(cut);
+    const MatchBars bars = match_bars(pair.match_mark, cut);
+    canvas_.dash(line_along(cut, bars.from_mm, bars.to_mm, 2 * bars.reach_mm), bars.lengths_mm);
+    add_cut(cut);
     return {};
   }
 
@@ -104,20 +114,28 @@ class Press {
   double least_module_mm() const { return least_module_mm_; }
 
  private:
-  static Slot scale_slot() {
+  static Slot scale_slot(const Stock& stock) {
     Slot slot;
     slot.id = slot.name = "note";
-    slot.box = {0, 0, 100, 4.5};
+    slot.box = {10, 0, stock.page_width_mm - 20, 4.5};
     slot.align = Slot::Align::middle;
     slot.largest_mm = kLeastLetterMm;
     return slot;
   }
 
-  void draw_cut(const CutLine& cut) {
-    if (cut.upright)
-      canvas_.dash(cut.at_mm, cut.from_mm, cut.at_mm, cut.to_mm, kCutLineMm);
-    else
-      canvas_.dash(cut.from_mm, cut.at_mm, cut.to_mm, cut.at_mm, kCutLineMm);
+  static Canvas::Line line_along(const CutLine& cut, double from_mm, double to_mm, double width_mm) {
+    if (cut.upright) return {cut.at_mm, from_mm, cut.at_mm, to_mm, width_mm};
+    return {from_mm, cut.at_mm, to_mm, cut.at_mm, width_mm};
+  }
+
+  // Cut lines that go on from label to label are one line.
+  void add_cut(const CutLine& cut) {
+    for (auto& line : cuts_)
+      if (line.upright == cut.upright && line.at_mm == cut.at_mm && line.to_mm >= cut.from_mm - kSlackMm) {
+        line.to_mm = std::max(line.to_mm, cut.to_mm);
+        return;
+      }
+    cuts_.push_back(cut);
   }
 
   Result<void> print_tag(const Design& design, const TagContent& tag, const Box& half) {
@@ -167,7 +185,7 @@ class Press {
   Result<void> print_text(const Slot& slot, const TagContent& tag, double x, double y) {
     const auto text = tag.texts.find(slot.name);
     if (text == tag.texts.end()) return {};
-    return lettering_.draw(canvas_.context(), slot, text->second, x, y);
+    return lettering_.place(slot, text->second, x, y);
   }
 
   Result<void> print_symbol(const Slot& slot, const TagContent& tag, double x, double y) {
@@ -187,7 +205,8 @@ class Press {
   const SheetOrder& order_;
   Canvas& canvas_;
   Lettering lettering_;
-  const Slot scale_slot_ = scale_slot();
+  const Slot scale_slot_ = scale_slot(order_.stock);
+  std::vector<CutLine> cuts_;  // of the page
   int tags_ = 0;
   double least_module_mm_ = 0;
 };
@@ -211,14 +230,14 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
     const int place = places.take(item);
     if (places.page_of(place) != page) {
       if (page >= 0)
-        if (auto done = canvas->end_page(); !done) return done.error();
+        if (auto done = press.end_page(); !done) return done.error();
       page = places.page_of(place);
       if (auto done = canvas->begin_page(); !done) return done.error();
       if (auto done = press.print_scale(page + 1, pages); !done) return done.error();
     }
     if (auto done = press.print(item, places, place); !done) return done.error();
   }
-  if (auto done = canvas->end_page(); !done) return done.error();
+  if (auto done = press.end_page(); !done) return done.error();
   auto files = canvas->commit();
   if (!files) return files.error();
   return SheetReport{std::move(*files), pages, press.tags(), press.least_module_mm()};
