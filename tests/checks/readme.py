@@ -1,6 +1,7 @@
 #!/usr/bin/python3
 """Runs the commands of the README's ```console blocks, one after the other in an empty folder, and holds what they answer
-against what the README shows; tests/support/session.py has the form. What one block makes is there for the next.
+against what the README shows; tests/support/session.py has the form. What one block makes is there for the next, and
+between two blocks a day passes.
 
     readme.py --program build/dev/src/counterfoil
     readme.py --program ... --accept     writes the answers into the README where they do not agree
@@ -8,6 +9,7 @@ against what the README shows; tests/support/session.py has the form. What one b
 """
 
 import argparse
+import datetime
 import os
 import pathlib
 import re
@@ -18,15 +20,19 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests/support"))
 import session  # noqa: E402
 
+FIRST_DAY = datetime.datetime.fromisoformat("2026-11-24T09:30:00+01:00")
 BLOCK = re.compile(r"(?<=^```console\n).*?(?=^```$)", re.MULTILINE | re.DOTALL)
 
 
 def run_page(text, program, folder):
     """How many commands were run, how many failed, and the page with the answers that they gave."""
     env = session.environment(program, ROOT / "templates")
-    counts = [0, 0]
+    counts, day = [0, 0], FIRST_DAY
 
     def run_block(block):
+        nonlocal day
+        env["COUNTERFOIL_NOW"] = day.isoformat()
+        day += datetime.timedelta(days=1)
         exchanges, _ = session.parse(block[0])
         lines = []
 
@@ -62,6 +68,7 @@ def self_test():
         "other answer": (page.replace("a\n1\n", "a\n2\n"), 3, 1),
         "answer missing": (page.replace("...\n", ""), 3, 1),
         "exit code": (page.replace("$ echo 1 >a\n", "$ echo 1 >a; exit 1\n"), 3, 1),
+        "days pass": ("```console\n$ true\n```\n```console\n$ echo $COUNTERFOIL_NOW\n2026-11-25<...>\n```\n", 2, 0),
         "no commands": ("# x\n", 0, 0),
     }
     wrong = []
