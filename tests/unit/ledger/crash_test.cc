@@ -155,6 +155,23 @@ TEST_F(Crash, KilledCreationLeavesAWholeLedgerOrNone) {
   EXPECT_GT(absent, 0);
 }
 
+TEST_F(Crash, OfTwoCreationsAtOnceOneIsRefused) {
+  for (int round = 0; round < 30; ++round) {
+    const TempFolder folder;
+    const auto path = folder / "desk.ledger";
+    const auto work = [&] {
+      const auto made = Ledger::create(path, desk_verifier());
+      ::_exit(made ? 0 : made.error().kind == ErrorKind::refused ? 1 : 2);
+    };
+    const pid_t one = child_that(work);
+    const pid_t two = child_that(work);
+    const int first = WEXITSTATUS(status_of(one));
+    const int second = WEXITSTATUS(status_of(two));
+    EXPECT_EQ(std::min(first, second), 0);
+    EXPECT_EQ(std::max(first, second), 1);
+  }
+}
+
 TEST_F(Crash, TwoProcessesAtOnceBothFinishAndNothingIsLost) {
   constexpr std::uint64_t kEach = 40;
   const TempFolder folder;

@@ -89,6 +89,19 @@ TEST(Verify, TwoChangedEntriesAreNamedInOrder) {
             (Faults{"1 entry 1 and its leaf hash disagree", "7 entry 7 and its leaf hash disagree"}));
 }
 
+TEST(Verify, ChangedBodyAndChangedLeafHashOfOneTransactionAreNamedWithoutTheirCheckpoint) {
+  EXPECT_EQ(faults_after({"UPDATE entry SET leaf = " + leaf_of("x") + " WHERE position = 5",
+                          "UPDATE entry SET body = x'00' WHERE position = 7"}),
+            (Faults{"5 entry 5 and its leaf hash disagree", "7 entry 7 and its leaf hash disagree"}));
+}
+
+TEST(Verify, ChangedLeafHashDoesNotHideALaterReplacedEntry) {
+  EXPECT_EQ(faults_after({"UPDATE entry SET leaf = " + leaf_of("x") + " WHERE position = 1",
+                          "UPDATE entry SET body = x'78', leaf = " + leaf_of("x") + " WHERE position = 4"}),
+            (Faults{"1 entry 1 and its leaf hash disagree",
+                    "3 checkpoint of size 5 has another root than the entries up to it"}));
+}
+
 TEST(Verify, EntryReplacedWithItsLeafHashIsSeenByTheCheckpointThatAddsIt) {
   EXPECT_EQ(faults_after({"UPDATE entry SET body = x'78', leaf = " + leaf_of("x") + " WHERE position = 4"}),
             Faults{"3 checkpoint of size 5 has another root than the entries up to it"});
