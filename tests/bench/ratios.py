@@ -14,18 +14,32 @@ NANOSECONDS = {"ns": 1, "us": 1e3, "ms": 1e6, "s": 1e9}
 
 
 def medians(path):
-    """Real time in ns, by name and arguments without the flags that Google Benchmark adds."""
+    """The medians' rows, by name and arguments without the flags that Google Benchmark adds."""
     out = {}
     for run in json.loads(pathlib.Path(path).read_text(encoding="utf-8"))["benchmarks"]:
         if run.get("aggregate_name") == "median":
-            name = re.sub(r"/(real_time|process_time|repeats:\d+|min_time:[\d.]+)", "", run["run_name"])
-            out[name] = run["real_time"] * NANOSECONDS[run["time_unit"]]
+            flags = r"/(real_time|process_time|manual_time|repeats:\d+|iterations:\d+|min_time:[\d.]+)"
+            out[re.sub(flags, "", run["run_name"])] = run | {"ns": run["real_time"] * NANOSECONDS[run["time_unit"]]}
     return out
 
 
 def human(ns):
     unit = next((u for u in ("s", "ms", "us") if ns >= NANOSECONDS[u]), "ns")
     return f"{ns / NANOSECONDS[unit]:.3g} {unit}"
+
+
+def compare(runs, ours, baseline):
+    """For each set of arguments: what it is, both times in words, and the value that is held to the bound."""
+    for name in (name for name in runs if name == ours or name.startswith(ours + "/")):
+        if baseline.startswith("="):
+            yield f"{name} {baseline[1:]}", human(runs[name]["ns"]), "", runs[name].get(baseline[1:])
+            continue
+        bare = next((b for b in (baseline + name[len(ours):], baseline) if b in runs), None)  # one may serve for all
+        label = f"{name} / {bare or baseline}"
+        if bare:
+            yield label, human(runs[name]["ns"]), human(runs[bare]["ns"]), runs[name]["ns"] / runs[bare]["ns"]
+        else:
+            yield label, human(runs[name]["ns"]), "", None
 
 
 def main(reports):
@@ -35,26 +49,14 @@ def main(reports):
         if line.startswith("#") or line.split()[0] not in measured:
             continue
         program, ours, baseline, bound = line.split()
-        times = measured[program]
-        pairs = [(name, baseline + name[len(ours):]) for name in times if name == ours or name.startswith(ours + "/")]
-        if not pairs:
-            table.append((f"{program} {ours}", "not measured", "", "", bound, "FAILED"))
-            wrong += 1
-        for mine, bare in pairs:
-            if bare not in times:
-                bare = baseline  # one baseline for all arguments
-            if bare not in times:
-                table.append((f"{program} {mine}", human(times[mine]), "not measured", "", bound, "FAILED"))
-                wrong += 1
-                continue
-            ratio = times[mine] / times[bare]
-            over = bound != "-" and ratio > float(bound)
-            wrong += over
-            table.append((f"{program} {mine} / {bare}", human(times[mine]), human(times[bare]), f"{ratio:.2f}", bound,
-                          "OVER" if over else ""))
+        for label, mine, bare, value in list(compare(measured[program], ours, baseline)) or [(ours, "", "", None)]:
+            verdict = "not measured" if value is None else "OVER" if bound != "-" and value > float(bound) else ""
+            wrong += bool(verdict)
+            table.append((f"{program} {label}", mine, bare, "" if value is None else f"{value:.4g}", bound, verdict))
     widths = [max(len(row[i]) for row in table) for i in range(len(table[0]))]
     for row in table:
-        print("  ".join(cell.ljust(w) if i == 0 else cell.rjust(w) for i, (cell, w) in enumerate(zip(row, widths))).rstrip())
+        cells = (cell.rjust(width) if i else cell.ljust(width) for i, (cell, width) in enumerate(zip(row, widths)))
+        print("  ".join(cells).rstrip())
     return 1 if wrong else 0
 
 
