@@ -103,6 +103,12 @@ class Record {
     Finding finding;
     std::vector<std::string> subjects;  // words that a settling names it by
   };
+  // Entries differ in their position sooner than in their log.
+  struct ByPosition {
+    bool operator()(const EventRef& a, const EventRef& b) const {
+      return a.position != b.position ? a.position < b.position : a.origin < b.origin;
+    }
+  };
   // By subject: what earlier entries than that one make no longer stands.
   using Settled = std::map<std::string, std::size_t, std::less<>>;
 
@@ -130,7 +136,7 @@ class Record {
   std::map<std::string, ValveTrip> trips_;
   std::map<std::string, DeskCard> desks_;
   std::deque<Entry> entries_;  // by sequence number
-  std::map<EventRef, std::size_t> sequence_;
+  std::map<EventRef, std::size_t, ByPosition> sequence_;
   std::map<std::string, std::vector<std::string>, std::less<>> serials_;  // keys of trips, oldest first
   PocketLog pockets_;
   std::vector<Raised> raised_;
