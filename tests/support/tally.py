@@ -12,7 +12,7 @@ def reason(case):
     out = case.findtext("system-out") or ""
     said = re.search(r": Skipped\n(.+)", out)
     mark = case.find("skipped")
-    return said.group(1).strip() if said else (mark is not None and mark.get("message") or "not run")
+    return said.group(1).strip() if said else mark.get("message") if mark is not None else case.get("status")
 
 
 def main(path):
