@@ -4,7 +4,6 @@
 #include <ZXing/MultiFormatWriter.h>
 #include <gtest/gtest.h>
 
-#include <cmath>
 #include <filesystem>
 #include <set>
 #include <string>
