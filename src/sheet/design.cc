@@ -133,7 +133,7 @@ class SlotReader {
       if (around.starts_with(kSidePrefix)) fail("lies in a side's group");
       if (above != node_ && around.starts_with(kSlotPrefix)) fail("lies in another slot");
     }
-    slot_.box = {number("x", 0, -1), number("y", 0, -1), number("width", 0.1, -1), number("height", 0.1, -1)};
+    slot_.box = {number("x", 0, 0), number("y", 0, 0), number("width", 0.1, -1), number("height", 0.1, -1)};
     if (slot_.is_symbol())
       slot_.least_module_mm = number("data-least-module-mm", 0.1, 0.5);
     else

@@ -61,10 +61,14 @@ Design design_named(const std::string& name) {
 
 void TenThousandPairs(benchmark::State& state) {
   const TempFolder folder;
-  SheetOrder order{stock_named("a4-2x4"), design_named("bag"), design_named("box")};
-  order.path = folder / "sheet.pdf";
-  order.title = "TA26";
-  order.created = "2026-11-25";
+  const SheetOrder order{stock_named("a4-2x4"),
+                         design_named("bag"),
+                         design_named("box"),
+                         300,
+                         SheetFormat::pdf,
+                         folder / "sheet.pdf",
+                         "TA26",
+                         "2026-11-25"};
   std::vector<SheetItem> items;
   for (int i = 0; i < kPairs; ++i)
     items.emplace_back(PairItem{tag(i, "BAG"), tag(i, "BOX"), static_cast<std::uint32_t>(i) * 2654435761u});
