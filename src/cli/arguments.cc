@@ -17,15 +17,17 @@ bool is_file(const std::string& word) {
 
 bool is_group(const std::string& word, std::size_t length) {
   return word.size() == length && !is_file(word) && std::all_of(word.begin(), word.end(), [](char c) {
-    return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-  });
+           return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+         });
 }
 
 bool looks_like_picture(const std::string& word) {
-  constexpr std::array<std::string_view, 8> kEndings = {".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".heic", ".pdf"};
+  constexpr std::array<std::string_view, 8> kEndings = {".jpg",  ".jpeg", ".png",  ".tif",
+                                                        ".tiff", ".webp", ".heic", ".pdf"};
   const std::string lower = to_lower(word);
   return word.find('/') != std::string::npos ||
-         std::any_of(kEndings.begin(), kEndings.end(), [&](std::string_view e) { return lower.ends_with(e); });
+         std::any_of(kEndings.begin(), kEndings.end(),
+                     [&](std::string_view e) { return lower.ends_with(e); });
 }
 
 }  // namespace
@@ -33,7 +35,8 @@ bool looks_like_picture(const std::string& word) {
 std::vector<std::string> joined_groups(const std::vector<std::string>& words) {
   std::vector<std::string> out;
   for (std::size_t i = 0; i < words.size(); ++i) {
-    if (i + 2 < words.size() && is_group(words[i], 4) && is_group(words[i + 1], 4) && is_group(words[i + 2], 2)) {
+    if (i + 2 < words.size() && is_group(words[i], 4) && is_group(words[i + 1], 4) &&
+        is_group(words[i + 2], 2)) {
       out.push_back(words[i] + " " + words[i + 1] + " " + words[i + 2]);
       i += 2;
     } else {

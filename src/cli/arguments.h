@@ -6,14 +6,15 @@
 
 namespace counterfoil {
 
-// A number typed in its groups without quotes arrives as three words: K74Q 2B8X 61. Joins them; leaves the rest.
+// A number typed in its groups without quotes arrives as three words: K74Q 2B8X 61. Joins them; leaves the
+// rest.
 std::vector<std::string> joined_groups(const std::vector<std::string>& words);
 
 struct PhotosAndNumbers {
   std::vector<std::string> photos, numbers;
 };
-// A word that names a file is a photograph, and so is one with a picture's ending, so that a mistyped file name is not
-// told to be a bad number; the rest are numbers.
+// A word that names a file is a photograph, and so is one with a picture's ending, so that a mistyped file
+// name is not told to be a bad number; the rest are numbers.
 PhotosAndNumbers photos_and_numbers(const std::vector<std::string>& words);
 
 }  // namespace counterfoil

@@ -14,7 +14,8 @@ struct Options {
 
 Result<ExitCode> run(const Options& options, const Context& context) {
   if (options.key.empty())
-    return malformed("whose proof?", "give --key, the public key that `counterfoil desk` shows at the desk that made it");
+    return malformed("whose proof?",
+                     "give --key, the public key that `counterfoil desk` shows at the desk that made it");
   auto checked = check_proof_file(options.file.front(), options.key);
   if (!checked) return checked.error();
   const Event& event = checked->event;
@@ -40,7 +41,8 @@ Command check_proof_command() {
   Command command;
   command.name = "check-proof";
   command.summary = "Check such a proof with nothing but the desk's public key.";
-  command.examples = {"counterfoil check-proof removal.tlog-proof --key counterfoil/K7-0a1b2c3d4e5f6071+5d4f2c11+AQ..."};
+  command.examples = {
+      "counterfoil check-proof removal.tlog-proof --key counterfoil/K7-0a1b2c3d4e5f6071+5d4f2c11+AQ..."};
   command.positionals = {{"FILE", "the proof", &options->file, true}};
   command.options = {{"--key", "KEY", "the public (verifier) key of the desk that made it", &options->key}};
   command.run = [options](const Context& context) { return run(*options, context); };

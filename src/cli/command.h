@@ -1,5 +1,5 @@
-// A command as data: its words, what it takes, and what it runs. parser.cc alone knows the library that parses;
-// help.cc makes the help from the same data.
+// A command as data: its words, what it takes, and what it runs. parser.cc alone knows the library that
+// parses; help.cc makes the help from the same data.
 #pragma once
 
 #include <functional>
@@ -16,9 +16,9 @@ namespace counterfoil {
 
 // What all commands share.
 struct Context {
-  std::string ledger;       // folder or file
+  std::string ledger;  // folder or file
   std::string passphrase;
-  std::string templates;    // folder
+  std::string templates;  // folder
   bool json = false;
   bool csv = false;
   const Clock* clock = nullptr;

@@ -30,8 +30,8 @@ void show_desk(const Context& context, const Desk& desk, std::uint64_t entries) 
 
 Result<ExitCode> run(const Options& options, const Context& context) {
   const std::string path = options.path.empty() ? context.ledger : options.path.front();
-  const bool making = !options.terms.name.empty() || !options.terms.role.empty() || !options.terms.prefix.empty() ||
-                      !options.terms.host.empty();
+  const bool making = !options.terms.name.empty() || !options.terms.role.empty() ||
+                      !options.terms.prefix.empty() || !options.terms.host.empty();
   auto desk = making ? Desk::create(path, options.terms, context.passphrase, *context.clock)
                      : Desk::open(path, context.passphrase, *context.clock);
   if (!desk) return desk.error();
@@ -41,8 +41,10 @@ Result<ExitCode> run(const Options& options, const Context& context) {
   if (making && !context.json) {
     say("");
     say("The private key lies in " + desk->paths().key +
-        (context.passphrase.empty() ? ", not sealed: keep it to yourself." : ", sealed with the passphrase."));
-    say("Next: counterfoil issue --ledger " + path + " --turnaround NAME --count N");
+        (context.passphrase.empty() ? ", not sealed: keep it to yourself."
+                                    : ", sealed with the passphrase."));
+    say("Next: counterfoil issue" + (path == "." ? "" : " --ledger " + path) +
+        " --turnaround NAME --count N");
   }
   return ExitCode::done;
 }
@@ -54,8 +56,9 @@ Command desk_command() {
   Command command;
   command.name = "desk";
   command.summary = "Make a desk (a ledger with its key), or show one.";
-  command.examples = {"counterfoil desk hollow-creek --name \"Storeroom Hollow Creek\" --role storeroom --prefix K7",
-                      "counterfoil desk hollow-creek"};
+  command.examples = {
+      "counterfoil desk hollow-creek --name \"Storeroom Hollow Creek\" --role storeroom --prefix K7",
+      "counterfoil desk hollow-creek"};
   command.notes =
       "A folder gets counterfoil.ledger, counterfoil.key and photos/; a name that ends in .ledger becomes\n"
       "that file, with its key and photographs beside it. Two desks that exchange must not share a prefix.";

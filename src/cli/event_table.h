@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "cli/output.h"
-#include "custody/record.h"
+#include "workflow/desk.h"
 
 namespace counterfoil {
 

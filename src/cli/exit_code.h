@@ -15,9 +15,12 @@ enum class ExitCode {
 
 inline ExitCode exit_code_of(ErrorKind kind) {
   switch (kind) {
-    case ErrorKind::refused: return ExitCode::no;
-    case ErrorKind::malformed: return ExitCode::usage;
-    case ErrorKind::unreadable: return ExitCode::io;
+    case ErrorKind::refused:
+      return ExitCode::no;
+    case ErrorKind::malformed:
+      return ExitCode::usage;
+    case ErrorKind::unreadable:
+      return ExitCode::io;
   }
   return ExitCode::bug;
 }

@@ -25,10 +25,11 @@ Result<ExitCode> run(const Options& options, const Context& context) {
   if (!found) return found.error();
   const auto outcome = found->empty() ? ExitCode::done : ExitCode::no;
   if (context.json || context.csv) {
-    Table table{{{"kind", ""}, {"subject", ""}, {"what", ""}, {"next", ""}, {"entries", ""}, {"turnaround", ""}}, {}};
+    Table table{
+        {{"kind", ""}, {"subject", ""}, {"what", ""}, {"next", ""}, {"entries", ""}, {"turnaround", ""}}, {}};
     for (const auto& finding : *found)
-      table.rows.push_back({to_text(finding.kind), finding.subject, finding.what, finding.next, entries_of(finding),
-                            finding.turnaround});
+      table.rows.push_back({to_text(finding.kind), finding.subject, finding.what, finding.next,
+                            entries_of(finding), finding.turnaround});
     show(context, table);
     return outcome;
   }

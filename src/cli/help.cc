@@ -50,19 +50,23 @@ std::string options_text(const std::vector<Option>& options) {
 }  // namespace
 
 std::string help_text(const std::vector<Command>& commands, const std::vector<Option>& global) {
-  std::string out = "Example:\n  counterfoil desk hollow-creek --name \"Storeroom Hollow Creek\" --role storeroom --prefix K7\n"
-                    "  cd hollow-creek\n"
-                    "  counterfoil issue --turnaround TA26 --pockets pockets.csv\n"
-                    "  counterfoil print --turnaround TA26 --out tags.pdf\n\n"
-                    "counterfoil prints and follows the tags of compressor valves. Records and arithmetic only: the\n"
-                    "maker's manual, the site's procedure and qualified, licensed people decide.\n\n"
-                    "Usage: counterfoil COMMAND [OPTION]...\n\nCommands:\n";
+  std::string out =
+      "Example:\n  counterfoil desk hollow-creek --name \"Storeroom Hollow Creek\" --role storeroom --prefix "
+      "K7\n"
+      "  cd hollow-creek\n"
+      "  counterfoil issue --turnaround TA26 --pockets pockets.csv\n"
+      "  counterfoil print --turnaround TA26 --out tags.pdf\n\n"
+      "counterfoil prints and follows the tags of compressor valves. Records and arithmetic only: the\n"
+      "maker's manual, the site's procedure and qualified, licensed people decide.\n\n"
+      "Usage: counterfoil COMMAND [OPTION]...\n\nCommands:\n";
   std::size_t column = 0;
   for (const auto& command : commands) column = std::max(column, command.name.size() + 4);
   for (const auto& command : commands) out += entry(command.name, column, command.summary);
   out += "\nOptions for every command:\n" + options_text(global);
-  out += "\nExit codes: 0 done; 1 the answer is no; 2 usage or malformed input; 3 cannot read or write; 4 a bug.\n"
-         "Each command has a help of its own: counterfoil COMMAND --help\n";
+  out +=
+      "\nExit codes: 0 done; 1 the answer is no; 2 usage or malformed input; 3 cannot read or write; 4 a "
+      "bug.\n"
+      "Each command has a help of its own: counterfoil COMMAND --help\n";
   return out;
 }
 
@@ -77,7 +81,8 @@ std::string help_text(const Command& command, const std::vector<Option>& global)
     out += "\n";
     std::size_t column = 0;
     for (const auto& positional : command.positionals) column = std::max(column, positional.value.size() + 4);
-    for (const auto& positional : command.positionals) out += entry(positional.value, column, positional.help);
+    for (const auto& positional : command.positionals)
+      out += entry(positional.value, column, positional.help);
   }
   if (!command.options.empty()) out += "\nOptions:\n" + options_text(command.options);
   if (!command.notes.empty()) out += "\n" + command.notes + "\n";

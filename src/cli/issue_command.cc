@@ -22,7 +22,8 @@ Result<std::vector<PlannedPair>> planned(const Options& options) {
       return malformed("one batch takes at most " + std::to_string(kLargestBatch) + " pairs");
     auto part = check_text(options.part, "the part number");
     if (!part) return part.error();
-    return std::vector<PlannedPair>(static_cast<std::size_t>(options.count), PlannedPair{std::nullopt, *part});
+    return std::vector<PlannedPair>(static_cast<std::size_t>(options.count),
+                                    PlannedPair{std::nullopt, *part});
   }
   if (options.count != 0 || !options.part.empty())
     return malformed("--pockets says how many pairs and which parts, so it excludes --count and --part");
@@ -59,8 +60,8 @@ Result<ExitCode> run(Options& options, const Context& context) {
     const bool plain = context.json || context.csv;
     table.rows.push_back({plain ? event.number->text() : event.number->grouped(), pocket ? pocket->unit : "",
                           pocket ? pocket->name : "",
-                          pocket && pocket->side ? std::string(to_text(*pocket->side)) : std::string(), event.part,
-                          event.turnaround, logged.ref.position});
+                          pocket && pocket->side ? std::string(to_text(*pocket->side)) : std::string(),
+                          event.part, event.turnaround, logged.ref.position});
   }
   show(context, table);
   if (!context.json && !context.csv) {

@@ -58,11 +58,15 @@ void show_line(const Context& context, const LogLine& line) {
 // The cautions belong where the work is: TRADE.md sections 2 and 8.
 void show_cautions(Step step) {
   if (step == Step::removing)
-    show_note("before a cap is loosened: lock-out and zero energy verified, both passages vented; if the cap pushes "
-              "outward, stop and vent. Do not clean or dismantle the valve; deposits may be toxic or pyrophoric");
+    show_note(
+        "before a cap is loosened: lock-out and zero energy verified, both passages vented; if the cap "
+        "pushes "
+        "outward, stop and vent. Do not clean or dismantle the valve; deposits may be toxic or pyrophoric");
   if (step == Step::installing)
-    show_note("look at the valve, not only at the tag: suction or discharge, and the push test as the maker has it. "
-              "Old gasket out, new one in; torque, passes and lubricant are the maker's");
+    show_note(
+        "look at the valve, not only at the tag: suction or discharge, and the push test as the maker has "
+        "it. "
+        "Old gasket out, new one in; torque, passes and lubricant are the maker's");
 }
 
 Result<ExitCode> run(Options& options, const Context& context) {
@@ -88,7 +92,8 @@ Result<ExitCode> run(Options& options, const Context& context) {
     terms.path = options.out.empty() ? "label-" + removal.number->text() + ".pdf" : options.out;
     auto sheet = print_label(*desk, removal, terms);
     if (!sheet) return sheet.error();
-    if (!context.json) say("label written to " + sheet->files.front() + ": print it and stick it on the valve's bag or box");
+    if (!context.json)
+      say("label written to " + sheet->files.front() + ": print it and stick it on the valve's bag or box");
   }
   if (!context.json) show_cautions(*step);
   for (const auto& problem : report->problems)
@@ -107,15 +112,19 @@ Command log_command() {
   command.examples = {
       "counterfoil log removing IMG_0412.jpg --by Åse --condition \"broken plate, oily\"",
       "counterfoil log removing K74Q 2B8X 61 --time 2026-11-25T09:30 --by Åse",
-      "counterfoil log removing --serial 88-1042 --unit U2 --pocket \"1 CE D1\" --side discharge --photo plate.jpg",
+      "counterfoil log removing --serial 88-1042 --unit U2 --pocket \"1 CE D1\" --side discharge --photo "
+      "plate.jpg",
       "counterfoil log removing --label --unit U2 --pocket \"1 CE D1\" --side discharge --photo IMG_0415.jpg",
       "counterfoil log shipping K74Q2B8X61 --to \"Kettle Valve Works\" --carton 3 --due 2026-12-20",
       "counterfoil log installing IMG_0610.jpg --unit U2 --pocket \"2 HE S1\" --by Åse"};
   command.notes =
-      "STEP is removing, packing, shipping, receiving, unpacking, inspecting, repairing, storing, installing\n"
-      "or destroying. Three ways in: a tag pair (photograph or number), a valve that bears a serial (--serial),\n"
+      "STEP is removing, packing, shipping, receiving, unpacking, inspecting, repairing, storing, "
+      "installing\n"
+      "or destroying. Three ways in: a tag pair (photograph or number), a valve that bears a serial "
+      "(--serial),\n"
       "a valve that will not be tracked (--label: makes the label, keeps date, time and photograph).\n"
-      "Nothing is refused for contradicting the record; `counterfoil findings` shows what does. One exception:\n"
+      "Nothing is refused for contradicting the record; `counterfoil findings` shows what does. One "
+      "exception:\n"
       "a suction valve in a discharge pocket, or the reverse, takes a second person and a reason.";
   command.positionals = {
       {"STEP", "what happened", &options->step, true},
@@ -125,7 +134,8 @@ Command log_command() {
       {"--serial", "TEXT", "the mark that the valve itself bears", &order.serial},
       {"--label", "", "the valve will not be tracked: make an identification label", &order.label},
       {"--out", "FILE", "with --label: where the label goes (label-NUMBER.pdf)", &options->out},
-      {"--photo", "FILE", "evidence; its tags are not looked at; may be given several times", &order.evidence},
+      {"--photo", "FILE", "evidence; its tags are not looked at; may be given several times",
+       &order.evidence},
       {"--no-copy", "", "do not keep copies of the photographs", &options->no_copy},
       {"--unit", "NAME", "the unit of the pocket; may be left out when the tag has it", &order.unit},
       {"--pocket", "NAME", "the pocket, as the unit's map names it", &order.pocket},
@@ -135,7 +145,8 @@ Command log_command() {
       {"--time", "TIME", "when it happened, such as 2026-11-25T09:30; else the photograph's time, else now",
        &order.time},
       {"--by", "NAME", "who did it", &order.by},
-      {"--second", "NAME", "the second person who looked, when suction and discharge disagree", &order.second},
+      {"--second", "NAME", "the second person who looked, when suction and discharge disagree",
+       &order.second},
       {"--reason", "TEXT", "why, with --second", &order.reason},
       {"--from", "TEXT", "who gave it", &order.from},
       {"--to", "TEXT", "where it went: receiver, shelf", &order.to},

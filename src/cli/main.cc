@@ -47,7 +47,8 @@ std::string templates_folder() {
   if (const auto named = environment("COUNTERFOIL_TEMPLATES"); !named.empty()) return named;
   std::error_code failure;
   const auto program = std::filesystem::read_symlink("/proc/self/exe", failure);
-  const auto installed = program.parent_path().parent_path() / COUNTERFOIL_DATA_FOLDER / "counterfoil" / "templates";
+  const auto installed =
+      program.parent_path().parent_path() / COUNTERFOIL_DATA_FOLDER / "counterfoil" / "templates";
   if (!failure && std::filesystem::is_directory(installed, failure)) return installed.string();
   return COUNTERFOIL_SOURCE_TEMPLATES;
 }
@@ -73,7 +74,8 @@ ExitCode run(int argc, const char* const* argv) {
   context.ledger = environment("COUNTERFOIL_LEDGER");
   if (context.ledger.empty()) context.ledger = ".";
   const std::vector<Option> global = {
-      {"--ledger", "PATH", "the desk's folder or ledger file; else COUNTERFOIL_LEDGER, else this folder", &context.ledger},
+      {"--ledger", "PATH", "the desk's folder or ledger file; else COUNTERFOIL_LEDGER, else this folder",
+       &context.ledger},
       {"--passphrase-file", "FILE", "first line: what the key is sealed with; else COUNTERFOIL_PASSPHRASE",
        &passphrase_file},
       {"--json", "", "JSON, one object a line", &context.json},

@@ -43,8 +43,9 @@ Result<ExitCode> run(Options& options, const Context& context) {
               {}};
   const bool plain = context.json || context.csv;
   for (const auto& line : report->lines)
-    table.rows.push_back({to_text(line.verdict), plain ? line.number.text() : line.number.grouped(), line.what,
-                          line.next, line.other ? line.other->text() : std::string(), joined(line.where)});
+    table.rows.push_back({to_text(line.verdict), plain ? line.number.text() : line.number.grouped(),
+                          line.what, line.next, line.other ? line.other->text() : std::string(),
+                          joined(line.where)});
   if (plain)
     for (const auto& error : report->unreadable)
       table.rows.push_back({"unreadable", "", error.message, error.hint, "", ""});
@@ -63,8 +64,8 @@ Result<ExitCode> run(Options& options, const Context& context) {
     std::size_t matched = 0;
     for (const auto& line : report->lines) matched += line.verdict == Verdict::matched ? 1 : 0;
     say("\n" + counted(matched, "pair") + " matched, " + std::to_string(report->lines.size() - matched) +
-        " not as they should be, " + counted(report->unreadable.size(), "photograph") + " without a tag of ours." +
-        (options.order.dry_run ? " Nothing was written." : ""));
+        " not as they should be, " + counted(report->unreadable.size(), "photograph") +
+        " without a tag of ours." + (options.order.dry_run ? " Nothing was written." : ""));
   }
   for (const auto& foreign : report->foreign) show_note("not ours, left out: " + foreign);
   return report->all_matched() ? ExitCode::done : ExitCode::no;
@@ -88,7 +89,8 @@ Command match_command() {
   command.options = {
       {"--bag", "NUMBER", "this bag half was seen; may be given several times", &options->order.bags},
       {"--box", "NUMBER", "this box half was seen; may be given several times", &options->order.boxes},
-      {"--turnaround", "NAME", "also name its valves under way of which nothing was seen", &options->order.turnaround},
+      {"--turnaround", "NAME", "also name its valves under way of which nothing was seen",
+       &options->order.turnaround},
       {"--by", "NAME", "who matched", &options->order.by},
       {"--dry-run", "", "say it, write nothing to the ledger", &options->order.dry_run},
       {"--no-copy", "", "do not keep copies of the photographs", &options->no_copy},

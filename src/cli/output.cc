@@ -17,8 +17,8 @@ std::string text_of(const Json& value) {
 
 // Code points, which is what a terminal shows of the scripts that names here are written in, one cell each.
 std::size_t width_of(std::string_view text) {
-  return static_cast<std::size_t>(
-      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xc0) != 0x80; }));
+  return static_cast<std::size_t>(std::count_if(
+      text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xc0) != 0x80; }));
 }
 
 void show_text(const Table& table) {

@@ -1,4 +1,5 @@
-// What people and scripts see: tables, JSON lines, CSV, errors. Data to standard output, messages to standard error.
+// What people and scripts see: tables, JSON lines, CSV, errors. Data to standard output, messages to standard
+// error.
 #pragma once
 
 #include <string>
@@ -31,8 +32,8 @@ void show_json(const Json::Object& object);
 // A line of plain text on standard output.
 void say(std::string_view line);
 
-// On standard error: "counterfoil: message", and the hint on a line of its own. With --json also an object on standard
-// output, so that a script which reads only that sees it.
+// On standard error: "counterfoil: message", and the hint on a line of its own. With --json also an object on
+// standard output, so that a script which reads only that sees it.
 void show_error(const Context& context, const Error& error);
 
 // "note: ..." on standard error.

@@ -39,9 +39,9 @@ Result<ExitCode> run(const Options& options, const Context& context) {
   if (!plain) {
     if (!found->lines.empty()) say("");
     say(counted(found->lines.size(), "valve") + " under way; besides: " + std::to_string(found->installed) +
-        " installed, " + std::to_string(found->destroyed) + " destroyed, " + std::to_string(found->untracked) +
-        " not tracked, " + std::to_string(found->unused) + " with only a tag issued, " +
-        std::to_string(found->voided) + " voided.");
+        " installed, " + std::to_string(found->destroyed) + " destroyed, " +
+        std::to_string(found->untracked) + " not tracked, " + std::to_string(found->unused) +
+        " with only a tag issued, " + std::to_string(found->voided) + " voided.");
   }
   return ExitCode::done;
 }
@@ -53,7 +53,8 @@ Command outstanding_command() {
   Command command;
   command.name = "outstanding";
   command.summary = "Tell where every valve under way is, and what is overdue.";
-  command.examples = {"counterfoil outstanding --turnaround TA26", "counterfoil outstanding --csv > chase.csv"};
+  command.examples = {"counterfoil outstanding --turnaround TA26",
+                      "counterfoil outstanding --csv > chase.csv"};
   command.lists = true;
   command.options = {
       {"--turnaround", "NAME", "only this turnaround's", &options->turnaround},

@@ -8,8 +8,6 @@
 namespace counterfoil {
 namespace {
 
-constexpr std::size_t kLargestArgumentCount = 1'000'000;
-
 void add(CLI::App& app, const Option& option) {
   std::visit(
       [&](auto* target) {
@@ -45,8 +43,23 @@ Error unknown_command(const std::string& typed, const std::vector<Command>& comm
     return distance(a.name, typed) < distance(b.name, typed);
   });
   const bool close = distance(nearest->name, typed) <= 2;
-  return malformed("there is no command \"" + typed + "\"", close ? "did you mean `counterfoil " + nearest->name + "`?"
-                                                                  : "`counterfoil --help` lists the commands");
+  return malformed("there is no command \"" + typed + "\"",
+                   close ? "did you mean `counterfoil " + nearest->name + "`?"
+                         : "`counterfoil --help` lists the commands");
+}
+
+// The words that are no options, to the positionals: one each, the rest to one that takes many.
+Result<void> hand_out(const std::vector<std::string>& words, const Command& command) {
+  const std::string see = "see `counterfoil " + command.name + " --help`";
+  auto word = words.begin();
+  for (const auto& positional : command.positionals) {
+    const bool many = positional.value.ends_with("...");
+    while (word != words.end() && (many || positional.target->empty())) positional.target->push_back(*word++);
+    if (positional.required && positional.target->empty())
+      return malformed("`" + command.name + "` needs " + positional.value + ": " + positional.help, see);
+  }
+  if (word != words.end()) return malformed("not understood: " + *word, see);
+  return {};
 }
 
 // The library's words for the commonest slips, in plainer ones.
@@ -70,6 +83,7 @@ Result<ParsedLine> parse_line(int argc, const char* const* argv, const std::vect
   app.set_help_flag();
   bool help = false;
   bool version = false;
+  std::vector<std::string> words;  // all that are no options
   app.fallthrough();
   app.add_flag("-h,--help", help);
   app.add_flag("--version", version);
@@ -79,11 +93,7 @@ Result<ParsedLine> parse_line(int argc, const char* const* argv, const std::vect
     sub->set_help_flag();
     sub->fallthrough();
     for (const auto& option : command.options) add(*sub, option);
-    for (const auto& positional : command.positionals) {
-      const bool many = positional.value.ends_with("...");
-      sub->add_option("positional" + std::to_string(&positional - command.positionals.data()), *positional.target)
-          ->expected(0, many ? static_cast<int>(kLargestArgumentCount) : 1);
-    }
+    sub->add_option("words", words);
   }
   const auto named = [&]() -> const Command* {
     for (const auto& command : commands)
@@ -102,12 +112,11 @@ Result<ParsedLine> parse_line(int argc, const char* const* argv, const std::vect
   }
   if (version) return ParsedLine{nullptr, "counterfoil " COUNTERFOIL_VERSION "\n"};
   const Command* command = named();
-  if (help) return ParsedLine{nullptr, command == nullptr ? help_text(commands, global) : help_text(*command, global)};
+  if (help)
+    return ParsedLine{nullptr,
+                      command == nullptr ? help_text(commands, global) : help_text(*command, global)};
   if (command == nullptr) return malformed("no command was given", "`counterfoil --help` lists the commands");
-  for (const auto& positional : command->positionals)
-    if (positional.required && positional.target->empty())
-      return malformed("`" + command->name + "` needs " + positional.value + ": " + positional.help,
-                       "see `counterfoil " + command->name + " --help`");
+  if (auto done = hand_out(words, *command); !done) return done.error();
   return ParsedLine{command, {}};
 }
 

@@ -13,8 +13,8 @@ struct ParsedLine {
   std::string text;                  // help or version
 };
 
-// Fills the targets of the global options and of the command that was named. `malformed` for everything that the
-// command line has wrong, with a hint at the help.
+// Fills the targets of the global options and of the command that was named. `malformed` for everything that
+// the command line has wrong, with a hint at the help.
 Result<ParsedLine> parse_line(int argc, const char* const* argv, const std::vector<Command>& commands,
                               const std::vector<Option>& global);
 

@@ -23,8 +23,9 @@ Command print_command() {
                       "counterfoil print K74Q 2B8X 61 --stock roll-4x6in --dpi 203.2 --out tag.png"};
   command.notes = "Cut along the dashed line; the bars across it show later which halves belong together.";
   command.positionals = {{"NUMBER...", "these numbers, instead of a turnaround", &options->order.numbers}};
-  command.options = {{"--turnaround", "NAME", "all its pairs that are not voided", &options->order.turnaround},
-                     {"--by", "NAME", "who prints", &options->order.by}};
+  command.options = {
+      {"--turnaround", "NAME", "all its pairs that are not voided", &options->order.turnaround},
+      {"--by", "NAME", "who prints", &options->order.by}};
   for (auto& option : options->print.options(kUsualFile)) command.options.push_back(std::move(option));
   command.run = [options](const Context& context) -> Result<ExitCode> {
     auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);

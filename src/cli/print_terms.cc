@@ -1,5 +1,6 @@
 #include "cli/print_terms.h"
 
+#include <cmath>
 #include <cstdio>
 
 #include "base/text.h"
@@ -9,7 +10,8 @@ namespace counterfoil {
 
 std::vector<Option> PrintOptions::options(const char* usual_file) {
   return {
-      {"--stock", "NAME", "what is printed on; `counterfoil stocks` lists them (" + std::string(kUsualStock) + ")", &stock},
+      {"--stock", "NAME",
+       "what is printed on; `counterfoil stocks` lists them (" + std::string(kUsualStock) + ")", &stock},
       {"--dpi", "N", "the printer's dots per inch: 203.2, 300, 304.8, 600 (300)", &dots_per_inch},
       {"--out", "FILE", "ends in .pdf, .png or .svg (" + std::string(usual_file) + ")", &out},
   };
@@ -21,6 +23,7 @@ PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) c
 
 void show_sheet(const Context& context, const Printed& printed) {
   const SheetReport& sheet = printed.sheet;
+  const long micrometres = std::lround(sheet.least_module_mm * 1000);
   if (context.json) {
     Json::Array files, numbers;
     for (const auto& file : sheet.files) files.emplace_back(file);
@@ -28,7 +31,7 @@ void show_sheet(const Context& context, const Printed& printed) {
     show_json({{"files", std::move(files)},
                {"pages", sheet.pages},
                {"tags", sheet.tags},
-               {"least_module_mm", sheet.least_module_mm},
+               {"least_module_um", std::int64_t{micrometres}},
                {"numbers", std::move(numbers)},
                {"printed_before", printed.before ? Json(to_text(*printed.before)) : Json()}});
     return;
@@ -38,8 +41,10 @@ void show_sheet(const Context& context, const Printed& printed) {
   std::string files;
   for (const auto& file : sheet.files) files += (files.empty() ? "" : ", ") + file;
   say(counted(static_cast<std::uint64_t>(sheet.tags), "tag") + " on " +
-      counted(static_cast<std::uint64_t>(sheet.pages), "page") + ": " + files + " (modules of " + module + " mm or more)");
-  say("Print at actual size (100 %), never \"fit to page\". Bag half: film with resin ribbon or laser polyester,");
+      counted(static_cast<std::uint64_t>(sheet.pages), "page") + ": " + files + " (modules of " + module +
+      " mm or more)");
+  say("Print at actual size (100 %), never \"fit to page\". Bag half: film with resin ribbon or laser "
+      "polyester,");
   say("never direct thermal.");
   if (printed.before)
     show_note("this turnaround was printed before, on " + short_time(*printed.before) +

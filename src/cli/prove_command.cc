@@ -18,7 +18,8 @@ Result<ExitCode> run(const Options& options, const Context& context) {
                      "`counterfoil trace NUMBER` shows the entries of a valve");
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
-  const std::string path = options.out.empty() ? "entry-" + std::to_string(*position) + ".tlog-proof" : options.out;
+  const std::string path =
+      options.out.empty() ? "entry-" + std::to_string(*position) + ".tlog-proof" : options.out;
   if (auto done = prove_entry(*desk, *position, path); !done) return done.error();
   if (context.json) {
     show_json({{"entry", *position}, {"file", path}, {"key", desk->card().key}});
@@ -39,7 +40,8 @@ Command prove_command() {
   command.summary = "Write a proof that one entry is in the ledger.";
   command.examples = {"counterfoil prove 17 --out removal.tlog-proof"};
   command.notes = "The file is a C2SP tlog-proof with the entry in it; it needs no ledger to check.";
-  command.positionals = {{"ENTRY", "the entry's position, as trace and events show it", &options->entry, true}};
+  command.positionals = {
+      {"ENTRY", "the entry's position, as trace and events show it", &options->entry, true}};
   command.options = {{"--out", "FILE", "where to write it (entry-N.tlog-proof)", &options->out}};
   command.run = [options](const Context& context) { return run(*options, context); };
   return command;

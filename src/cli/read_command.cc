@@ -16,19 +16,18 @@ struct Options {
 Json corners_of(const PhotoCode& code) {
   Json::Array corners;
   // Tenths of a pixel: finer is not measured.
-  const auto tenths = [](double v) { return Json(static_cast<double>(static_cast<long long>(v * 10 + (v < 0 ? -0.5 : 0.5))) / 10); };
-  for (const auto& corner : code.corners) corners.emplace_back(Json::Array{tenths(corner.x), tenths(corner.y)});
+  const auto tenths = [](double v) {
+    return Json(static_cast<double>(static_cast<long long>(v * 10 + (v < 0 ? -0.5 : 0.5))) / 10);
+  };
+  for (const auto& corner : code.corners)
+    corners.emplace_back(Json::Array{tenths(corner.x), tenths(corner.y)});
   return Json(std::move(corners));
 }
 
 Json code_of(const TagSeen& seen) {
-  Json::Object code{{"text", seen.code.text},
-                    {"symbology", seen.code.symbology},
-                    {"number", Json()},
-                    {"half", Json()},
-                    {"copy", Json()},
-                    {"corners", corners_of(seen.code)},
-                    {"pass", seen.code.pass}};
+  Json::Object code{
+      {"text", seen.code.text}, {"symbology", seen.code.symbology}, {"number", Json()},      {"half", Json()},
+      {"copy", Json()},         {"corners", corners_of(seen.code)}, {"pass", seen.code.pass}};
   if (seen.payload) {
     code["number"] = seen.payload->number.text();
     code["copy"] = seen.payload->copy;
@@ -40,7 +39,8 @@ Json code_of(const TagSeen& seen) {
 std::string line_of(const TagSeen& seen) {
   if (seen.payload) {
     std::string line = seen.payload->number.grouped() + "  ";
-    line += seen.payload->half == Half::label ? "identification label" : std::string(to_text(seen.payload->half)) + " half";
+    line += seen.payload->half == Half::label ? "identification label"
+                                              : std::string(to_text(seen.payload->half)) + " half";
     if (seen.payload->copy > 1) line += ", copy " + std::to_string(seen.payload->copy);
     return line;
   }
@@ -56,7 +56,8 @@ Result<ExitCode> run(const Options& options, const Context& context) {
   for (const auto& file : options.files) {
     const auto start = std::chrono::steady_clock::now();
     const auto reading = read_tags(file, options.any ? Sought::any : Sought::ours);
-    const auto ms = std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::steady_clock::now() - start);
+    const auto ms =
+        std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::steady_clock::now() - start);
     if (!reading) {
       all_opened = false;
       if (context.json)
@@ -77,7 +78,8 @@ Result<ExitCode> run(const Options& options, const Context& context) {
     }
     say(file + (reading->taken ? "  taken " + short_time(*reading->taken) : ""));
     for (const auto& seen : reading->tags) say("  " + line_of(seen));
-    if (reading->tags.empty()) say("  no tag found; take it again from nearer and straight on, or type the number");
+    if (reading->tags.empty())
+      say("  no tag found; take it again from nearer and straight on, or type the number");
   }
   if (!all_opened) return ExitCode::io;
   return all_read ? ExitCode::done : ExitCode::no;
@@ -90,13 +92,17 @@ Command read_command() {
   Command command;
   command.name = "read";
   command.summary = "Read the tags on photographs; writes nothing.";
-  command.examples = {"counterfoil read IMG_0412.jpg IMG_0413.jpg", "counterfoil read --any --json plate.jpg"};
+  command.examples = {"counterfoil read IMG_0412.jpg IMG_0413.jpg",
+                      "counterfoil read --any --json plate.jpg"};
   command.notes =
-      "JPEG, PNG, TIFF and WebP. A file that cannot be read is said so and the rest goes on. Exit code 3 when\n"
-      "a file could not be read, 1 when one shows no tag. With --json, one object a line per file: file, codes\n"
+      "JPEG, PNG, TIFF and WebP. A file that cannot be read is said so and the rest goes on. Exit code 3 "
+      "when\n"
+      "a file could not be read, 1 when one shows no tag. With --json, one object a line per file: file, "
+      "codes\n"
       "(text, number, half, copy, corners, pass, symbology), taken, ms; or file and error.";
   command.positionals = {{"FILE...", "photographs", &options->files, true}};
-  command.options = {{"--any", "", "also report symbols that are not ours: QR, Data Matrix, Code 128", &options->any}};
+  command.options = {
+      {"--any", "", "also report symbols that are not ours: QR, Data Matrix, Code 128", &options->any}};
   command.run = [options](const Context& context) { return run(*options, context); };
   return command;
 }

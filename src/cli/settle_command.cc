@@ -37,8 +37,9 @@ Command settle_command() {
   Command command;
   command.name = "settle";
   command.summary = "Close the findings of a valve or pocket that somebody has looked into.";
-  command.examples = {"counterfoil settle K74Q 2B8X 61 --by Marek --reason \"both logged it; one removal\"",
-                      "counterfoil settle --unit U2 --pocket \"1 CE D1\" --by Marek --reason \"blanked for this run\""};
+  command.examples = {
+      "counterfoil settle K74Q 2B8X 61 --by Marek --reason \"both logged it; one removal\"",
+      "counterfoil settle --unit U2 --pocket \"1 CE D1\" --by Marek --reason \"blanked for this run\""};
   command.notes = "What was logged stays in the record; the reason stays beside it.";
   command.positionals = {{"NUMBER...", "the number whose findings are closed", &options->number}};
   command.options = {

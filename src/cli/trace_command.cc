@@ -20,7 +20,8 @@ void show_trip(const Desk& desk, const Trace& trace) {
   pocket("came from   ", trip.removed_from);
   pocket("went into   ", trip.installed_in);
   if (!trip.part.empty()) say("part        " + trip.part);
-  say("now         " + std::string(to_text(trip.whereabouts)) + (trip.place.empty() ? "" : ": " + trip.place));
+  say("now         " + std::string(to_text(trip.whereabouts)) +
+      (trip.place.empty() ? "" : ": " + trip.place));
   say("");
   for (const auto& logged : trace.events) {
     const Event& event = logged.event;
@@ -70,7 +71,8 @@ Command trace_command() {
   command.run = [typed](const Context& context) {
     const auto words = joined_groups(*typed);
     return words.size() == 1 ? run(words.front(), context)
-                             : Result<ExitCode>(malformed("one valve at a time, please", "put a serial with spaces into quotes"));
+                             : Result<ExitCode>(malformed("one valve at a time, please",
+                                                          "put a serial with spaces into quotes"));
   };
   return command;
 }

@@ -12,7 +12,8 @@ Result<ExitCode> run(const Context& context) {
   if (context.json) {
     Json::Array faults;
     for (const auto& fault : report->faults)
-      faults.emplace_back(Json::Object{{"entry", fault.position}, {"log", fault.origin}, {"what", fault.what}});
+      faults.emplace_back(
+          Json::Object{{"entry", fault.position}, {"log", fault.origin}, {"what", fault.what}});
     show_json({{"entries", report->entries},
                {"checkpoints", report->checkpoints},
                {"root", to_hex(bytes_of(report->head.root))},
@@ -20,8 +21,8 @@ Result<ExitCode> run(const Context& context) {
   } else {
     for (const auto& fault : report->faults)
       say("entry " + std::to_string(fault.position) + " of " + fault.origin + ": " + fault.what);
-    say(counted(report->entries, "entry") + " and " + counted(report->checkpoints, "checkpoint") + " recomputed" +
-        (report->faults.empty() ? ": all holds." : "."));
+    say(counted(report->entries, "entry") + " and " + counted(report->checkpoints, "checkpoint") +
+        " recomputed" + (report->faults.empty() ? ": all holds." : "."));
     if (report->faults.empty())
       say("root " + to_hex(bytes_of(report->head.root)));
     else

@@ -16,7 +16,8 @@ Result<ExitCode> run(VoidOrder& order, const Context& context) {
     if (context.json)
       show_json({{"number", number.text()}, {"voided", true}, {"reason", order.reason}});
     else
-      say(number.grouped() + " voided: " + order.reason + ". Destroy both halves; the number is never used again.");
+      say(number.grouped() + " voided: " + order.reason +
+          ". Destroy both halves; the number is never used again.");
   }
   return ExitCode::done;
 }

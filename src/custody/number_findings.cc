@@ -9,13 +9,15 @@ namespace {
 constexpr std::int64_t kDaySeconds = 86400;
 
 // "bag half", "bag and box halves".
-std::string halves_text(const Event& event) {
+// "the bag half of K7...", with the verb: " was found" or " were found".
+std::string halves_found(const Event& event, const std::string& name) {
   std::set<Half> kinds;
   for (const auto& half : event.halves) kinds.insert(half.half);
-  if (kinds.empty()) return "one half";
+  if (kinds.empty()) return "neither half of " + name + " was found";
   std::string out;
-  for (const Half half : kinds) out += (out.empty() ? "" : " and ") + std::string(to_text(half));
-  return out + (kinds.size() == 1 ? " half" : " halves");
+  for (const Half half : kinds) out += (out.empty() ? "the " : " and ") + std::string(to_text(half));
+  return out + (kinds.size() == 1 ? " half of " : " halves of ") + name +
+         (kinds.size() == 1 ? " was found" : " were found");
 }
 
 }  // namespace
@@ -48,7 +50,7 @@ void FindingList::add_matchings() {
     if (!trip.last_matching) continue;
     const Event& event = event_of(*trip.last_matching);
     std::vector<EventRef> events = {*trip.last_matching};
-    const std::string seen = "the " + halves_text(event) + " of " + trip.name();
+    const std::string found = halves_found(event, trip.name());
     const std::string other = event.other ? event.other->grouped() : "another number";
     switch (*event.verdict) {
       case Verdict::matched:
@@ -58,34 +60,34 @@ void FindingList::add_matchings() {
         if (const auto* twin = event.other ? record_.find(*event.other) : nullptr;
             twin != nullptr && twin->last_matching && event_of(*twin->last_matching).other == trip.number)
           events.push_back(*twin->last_matching);
-        add(FindingKind::swapped, trip,
-            seen + " was found with a half of " + other + " " + spoken_time(event),
+        add(FindingKind::swapped, trip, found + " with a half of " + other + " " + spoken_time(event),
             "read the tags on both bags and both boxes, put each bag in its own box, and match again",
             std::move(events));
         break;
       case Verdict::crowded:
         add(FindingKind::crowded, trip,
-            seen + " was found " + spoken_time(event) + " with more than one bag in the box" +
+            found + " " + spoken_time(event) + " with more than one bag in the box" +
                 (event.other ? ", among them " + other : ""),
             "open the box; give each valve its own box, and match again", std::move(events));
         break;
       case Verdict::doubled:
-        add(FindingKind::doubled, trip, "two tags show " + seen + " " + spoken_time(event),
+        add(FindingKind::doubled, trip,
+            found + " " + spoken_time(event) + " twice over: two tags, or one in two places",
             "find both; if two valves carry this number, issue a new tag for one", std::move(events));
         break;
       case Verdict::alone:
-        add(FindingKind::alone, trip, "only " + seen + " was found " + spoken_time(event),
+        add(FindingKind::alone, trip,
+            (event.halves.empty() ? "" : "only ") + found + " " + spoken_time(event),
             "look for the other half; if it is lost, reprint it under the same number, and match again",
             std::move(events));
         break;
       case Verdict::voided:
         if (trip.voiding) events.push_back(*trip.voiding);
-        add(FindingKind::after_end, trip,
-            seen + " was seen " + spoken_time(event) + ", and that number is voided",
+        add(FindingKind::after_end, trip, found + " " + spoken_time(event) + ", and that number is voided",
             "take the voided tag off; issue a new tag if the valve is still on its way", std::move(events));
         break;
       case Verdict::old_copy:
-        add(FindingKind::old_copy, trip, seen + " was seen " + spoken_time(event) + " as an old copy",
+        add(FindingKind::old_copy, trip, found + " " + spoken_time(event) + " as an old copy",
             "destroy the old copy, tie or stick the newest one, and match again", std::move(events));
         break;
     }

@@ -49,7 +49,8 @@ Result<DeskCard> checked(const DeskTerms& terms) {
   DeskCard card;
   auto name = check_text(terms.name, "the desk's name");
   if (!name) return name.error();
-  if (name->empty()) return malformed("a desk needs a name", "give --name, such as --name \"Storeroom Hollow Creek\"");
+  if (name->empty())
+    return malformed("a desk needs a name", "give --name, such as --name \"Storeroom Hollow Creek\"");
   card.name = *name;
   if (std::find(kRoles.begin(), kRoles.end(), terms.role) == kRoles.end())
     return malformed("\"" + terms.role + "\" is not a role", "the roles are storeroom, mechanic and vendor");
@@ -68,8 +69,9 @@ Result<DeskCard> checked(const DeskTerms& terms) {
 Result<LoggedEvent> logged_event(const LedgerEntry& entry) {
   auto event = parse_event(entry.body);
   if (!event)
-    return unreadable("entry " + std::to_string(entry.position) + " of the ledger is no event: " + event.error().message,
-                      "run `counterfoil verify`");
+    return unreadable(
+        "entry " + std::to_string(entry.position) + " of the ledger is no event: " + event.error().message,
+        "run `counterfoil verify`");
   return LoggedEvent{{entry.origin, entry.position}, std::move(*event)};
 }
 
@@ -90,7 +92,8 @@ DeskPaths desk_paths(const std::string& path) {
   std::error_code ignored;
   if (!path.ends_with(kLedgerEnding) || fs::is_directory(path, ignored)) {
     const fs::path folder(path);
-    return {(folder / kLedgerName).string(), (folder / "counterfoil.key").string(), (folder / "photos").string()};
+    return {(folder / kLedgerName).string(), (folder / "counterfoil.key").string(),
+            (folder / "photos").string()};
   }
   const std::string stem = path.substr(0, path.size() - kLedgerEnding.size());
   return {path, stem + ".key", stem + ".photos"};
@@ -109,7 +112,8 @@ Result<Desk> Desk::create(const std::string& path, const DeskTerms& terms, const
   if (!card) return card.error();
   const DeskPaths paths = desk_paths(path);
   if (exists(paths.ledger))
-    return refused("there is a ledger already: " + paths.ledger, "show it with `counterfoil desk " + path + "`");
+    return refused("there is a ledger already: " + paths.ledger,
+                   "show it with `counterfoil desk " + path + "`");
   if (exists(paths.key))
     return refused("there is a key but no ledger: " + paths.key,
                    "if its ledger is lost, move the key away and keep it: what it signed stays checkable");
@@ -158,11 +162,13 @@ Result<Desk> Desk::open(const std::string& path, const std::string& passphrase, 
   if (!ledger) return ledger.error();
   auto first = ledger->entry(0);
   if (!first) return first.error();
-  if (!*first) return unreadable("the ledger has no founding event: " + paths.ledger, "run `counterfoil verify`");
+  if (!*first)
+    return unreadable("the ledger has no founding event: " + paths.ledger, "run `counterfoil verify`");
   auto founding = logged_event(**first);
   if (!founding) return founding.error();
   if (!founding->event.desk)
-    return unreadable("the ledger does not begin with a founding event: " + paths.ledger, "run `counterfoil verify`");
+    return unreadable("the ledger does not begin with a founding event: " + paths.ledger,
+                      "run `counterfoil verify`");
   return Desk(paths, *founding->event.desk, std::move(*ledger), passphrase, clock);
 }
 
@@ -172,7 +178,8 @@ Result<std::uint64_t> Desk::append(const Compose& compose) {
   auto key = SigningKey::from_text(*text, passphrase_);
   if (!key) {
     Error error = key.error();
-    if (error.kind == ErrorKind::refused) error.hint = "give --passphrase-file FILE, or set COUNTERFOIL_PASSPHRASE";
+    if (error.kind == ErrorKind::refused)
+      error.hint = "give --passphrase-file FILE, or set COUNTERFOIL_PASSPHRASE";
     return error;
   }
   return ledger_.append(*key, [&]() -> Result<std::vector<EntryDraft>> {

@@ -1,5 +1,5 @@
-// A desk as files: its ledger, its signing key, and the photographs that it keeps as evidence. What every thing that
-// a person does goes through: it turns events into ledger entries and entries into the record.
+// A desk as files: its ledger, its signing key, and the photographs that it keeps as evidence. What every
+// thing that a person does goes through: it turns events into ledger entries and entries into the record.
 #pragma once
 
 #include <cstdint>
@@ -16,8 +16,8 @@
 
 namespace counterfoil {
 
-// Where a desk's files lie. A folder holds counterfoil.ledger, counterfoil.key and photos/; a file "x.ledger" has
-// x.key and x.photos/ beside it.
+// Where a desk's files lie. A folder holds counterfoil.ledger, counterfoil.key and photos/; a file "x.ledger"
+// has x.key and x.photos/ beside it.
 struct DeskPaths {
   std::string ledger, key, photos;
 };
@@ -30,11 +30,12 @@ struct DeskTerms {
 
 class Desk {
  public:
-  // Makes the files, or none of them, and logs the founding event. Refuses an existing desk. The key is sealed with
-  // the passphrase unless that is empty.
+  // Makes the files, or none of them, and logs the founding event. Refuses an existing desk. The key is
+  // sealed with the passphrase unless that is empty.
   static Result<Desk> create(const std::string& path, const DeskTerms& terms, const std::string& passphrase,
                              const Clock& clock);
-  // The clock must outlive the desk. The key is read at the first append only, so that reading needs no passphrase.
+  // The clock must outlive the desk. The key is read at the first append only, so that reading needs no
+  // passphrase.
   static Result<Desk> open(const std::string& path, const std::string& passphrase, const Clock& clock);
 
   const DeskCard& card() const { return card_; }
@@ -42,8 +43,8 @@ class Desk {
   const Ledger& ledger() const { return ledger_; }
   Moment now() const { return clock_->now(); }
 
-  // Runs `compose` in one transaction of the ledger (see Ledger::append), fills in `logged` and `sees` of the events
-  // that it gives, and appends them. Returns the position of the first.
+  // Runs `compose` in one transaction of the ledger (see Ledger::append), fills in `logged` and `sees` of the
+  // events that it gives, and appends them. Returns the position of the first.
   using Compose = std::function<Result<std::vector<Event>>()>;
   Result<std::uint64_t> append(const Compose& compose);
 

@@ -40,7 +40,8 @@ Result<Evidence> take_evidence(const Desk& desk, const std::string& path, bool c
   const fs::path place = place_of(desk, evidence);
   std::error_code failure;
   fs::create_directories(place.parent_path(), failure);
-  // Copied beside its place and renamed, so that a copy that was killed half way is not taken for the photograph.
+  // Copied beside its place and renamed, so that a copy that was killed half way is not taken for the
+  // photograph.
   const fs::path draft = place.string() + ".new";
   if (!failure) fs::copy_file(path, draft, fs::copy_options::overwrite_existing, failure);
   if (!failure) fs::rename(draft, place, failure);

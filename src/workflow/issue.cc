@@ -38,7 +38,8 @@ Result<std::vector<PlannedPair>> parse_pocket_list(std::string_view csv) {
       return malformed("line 1 has a column \"" + name + "\" that is not known",
                        "the columns are unit, pocket, side and part");
   if (unit == CsvTable::npos || pocket == CsvTable::npos)
-    return malformed("line 1 must name the columns unit and pocket", "a first line could be: unit,pocket,side,part");
+    return malformed("line 1 must name the columns unit and pocket",
+                     "a first line could be: unit,pocket,side,part");
   if (table->rows.empty()) return malformed("the list has no pockets");
   std::vector<PlannedPair> pairs;
   std::map<std::string, std::size_t> seen;
@@ -87,7 +88,8 @@ Result<std::vector<FreshNumber>> take_numbers(const Desk& desk, std::size_t coun
 Result<std::vector<LoggedEvent>> issue_pairs(Desk& desk, const IssueOrder& order) {
   auto turnaround = check_text(order.turnaround, "the turnaround");
   if (!turnaround) return turnaround.error();
-  if (turnaround->empty()) return malformed("a batch needs the name of its turnaround", "give --turnaround NAME");
+  if (turnaround->empty())
+    return malformed("a batch needs the name of its turnaround", "give --turnaround NAME");
   auto by = check_text(order.by, "the name");
   if (!by) return by.error();
   if (order.pairs.empty()) return malformed("no pairs are asked for", "give --count N or --pockets FILE.csv");
@@ -131,10 +133,25 @@ Result<std::vector<LoggedEvent>> issue_pairs(Desk& desk, const IssueOrder& order
   return issued;
 }
 
-Result<std::vector<Number>> parse_numbers(const std::vector<std::string>& typed) {
+Result<Number> parse_number(const Desk& desk, const std::string& typed) {
+  auto number = Number::parse(typed);
+  if (number) return number;
+  Error error = number.error();
+  std::vector<Number> known;
+  for (const auto& candidate : one_slip_away(typed)) {
+    auto entry = desk.ledger().last_with_word("number:" + candidate.text());
+    if (entry && *entry) known.push_back(candidate);
+  }
+  if (known.size() == 1)
+    error.hint =
+        "the only number of this desk that is near is " + known.front().grouped() + ": read the tag again";
+  return error;
+}
+
+Result<std::vector<Number>> parse_numbers(const Desk& desk, const std::vector<std::string>& typed) {
   std::vector<Number> numbers;
   for (const auto& text : typed) {
-    auto number = Number::parse(text);
+    auto number = parse_number(desk, text);
     if (!number) return number.error();
     numbers.push_back(std::move(*number));
   }
@@ -154,10 +171,11 @@ Result<ValveTrip> issued_trip(const Desk& desk, const Number& number) {
 Result<std::vector<Number>> void_numbers(Desk& desk, const VoidOrder& order) {
   auto reason = check_text(order.reason, "the reason");
   if (!reason) return reason.error();
-  if (reason->empty()) return malformed("a number is voided for a reason", "give --reason, such as --reason \"tag torn\"");
+  if (reason->empty())
+    return malformed("a number is voided for a reason", "give --reason, such as --reason \"tag torn\"");
   auto by = check_text(order.by, "the name");
   if (!by) return by.error();
-  auto numbers = parse_numbers(order.numbers);
+  auto numbers = parse_numbers(desk, order.numbers);
   if (!numbers) return numbers.error();
   auto done = desk.append([&]() -> Result<std::vector<Event>> {
     std::vector<Event> events;
@@ -166,7 +184,8 @@ Result<std::vector<Number>> void_numbers(Desk& desk, const VoidOrder& order) {
       if (!once.insert(number).second) continue;
       auto trip = issued_trip(desk, number);
       if (!trip) return trip.error();
-      if (trip->voided) return refused("number " + number.grouped() + " is voided already: " + trip->void_reason);
+      if (trip->voided)
+        return refused("number " + number.grouped() + " is voided already: " + trip->void_reason);
       Event event;
       event.step = Step::voiding;
       event.at = desk.now();

@@ -21,8 +21,8 @@ struct PlannedPair {
   std::string part;
 };
 
-// A list of pockets: CSV with the columns unit, pocket, side and part, the last two of which may be absent or empty.
-// Errors name the line; one pocket twice is an error, and so are two sides for one pocket.
+// A list of pockets: CSV with the columns unit, pocket, side and part, the last two of which may be absent or
+// empty. Errors name the line; one pocket twice is an error, and so are two sides for one pocket.
 Result<std::vector<PlannedPair>> parse_pocket_list(std::string_view csv);
 
 struct IssueOrder {
@@ -34,7 +34,8 @@ struct IssueOrder {
 // Returns the commissioning events in the order of the pairs.
 Result<std::vector<LoggedEvent>> issue_pairs(Desk& desk, const IssueOrder& order);
 
-// `count` fresh numbers of this desk and the counters they come from, for use inside Desk::append's compose only.
+// `count` fresh numbers of this desk and the counters they come from, for use inside Desk::append's compose
+// only.
 struct FreshNumber {
   Number number;
   std::uint32_t counter;
@@ -51,7 +52,10 @@ Result<std::vector<Number>> void_numbers(Desk& desk, const VoidOrder& order);
 // Events of the number, replayed; `refused` when this desk's record does not have it issued.
 Result<ValveTrip> issued_trip(const Desk& desk, const Number& number);
 
-// Each typed number, checked; the first that does not check is the error.
-Result<std::vector<Number>> parse_numbers(const std::vector<std::string>& typed);
+// A typed number, checked. When it does not check and one number that this desk issued is one slip away, the
+// error's hint names that one.
+Result<Number> parse_number(const Desk& desk, const std::string& typed);
+// Each of them; the first that does not check is the error.
+Result<std::vector<Number>> parse_numbers(const Desk& desk, const std::vector<std::string>& typed);
 
 }  // namespace counterfoil

@@ -100,11 +100,12 @@ void add_sighting(std::vector<Subject>& subjects, const Payload& payload, const 
   if (!found->taken) found->taken = reading.taken;
 }
 
-// Reads the photographs; those that give no number become problems. With a serial or a label, photographs without a
-// tag are evidence of that valve.
-Result<std::vector<Subject>> subjects_of(const Desk& desk, const LogOrder& order, std::vector<Error>& problems) {
+// Reads the photographs; those that give no number become problems. With a serial or a label, photographs
+// without a tag are evidence of that valve.
+Result<std::vector<Subject>> subjects_of(const Desk& desk, const LogOrder& order,
+                                         std::vector<Error>& problems) {
   std::vector<Subject> subjects;
-  auto numbers = parse_numbers(order.numbers);
+  auto numbers = parse_numbers(desk, order.numbers);
   if (!numbers) return numbers.error();
   for (auto& number : *numbers) {
     const auto same = [&](const Subject& subject) { return subject.number == number; };
@@ -123,8 +124,9 @@ Result<std::vector<Subject>> subjects_of(const Desk& desk, const LogOrder& order
     const bool ours = std::any_of(reading->tags.begin(), reading->tags.end(),
                                   [](const TagSeen& tag) { return tag.payload.has_value(); });
     if (!ours && !named_otherwise) {
-      problems.push_back(refused("no tag was found on " + file,
-                                 "take it again from nearer and straight on, or type the number from the tag"));
+      problems.push_back(
+          refused("no tag was found on " + file,
+                  "take it again from nearer and straight on, or type the number from the tag"));
       continue;
     }
     auto evidence = take_evidence(desk, file, order.copy_photos);
@@ -165,24 +167,28 @@ Result<void> settle_pocket(Event& event, const ValveTrip* trip, std::vector<std:
       notes.push_back("pocket taken from the tag: " + on_tag->text());
       return {};
     }
-    if (event.pocket && stated_side) return malformed("a side without a pocket says nothing", "give --pocket too");
+    if (event.pocket && stated_side)
+      return malformed("a side without a pocket says nothing", "give --pocket too");
     event.pocket.reset();
-    notes.push_back("no pocket was stated; say it with --unit and --pocket, so that the pocket's record closes");
+    notes.push_back(
+        "no pocket was stated; say it with --unit and --pocket, so that the pocket's record closes");
     return {};
   }
   if (event.pocket->unit.empty()) {
     if (!on_tag)
-      return malformed("the unit is missing", "give --unit: pocket " + event.pocket->name + " may be on several");
+      return malformed("the unit is missing",
+                       "give --unit: pocket " + event.pocket->name + " may be on several");
     event.pocket->unit = on_tag->unit;
   }
   return {};
 }
 
 Error stop(const std::string& disagreement) {
-  return refused("STOP: " + disagreement + "; nothing was logged",
-                 "look at the valve before you go on: a valve on the wrong side can wreck the machine and hurt people. "
-                 "If the entry is right all the same, a second person looks too; then log it with "
-                 "--second NAME --reason TEXT");
+  return refused(
+      "STOP: " + disagreement + "; nothing was logged",
+      "look at the valve before you go on: a valve on the wrong side can wreck the machine and hurt people. "
+      "If the entry is right all the same, a second person looks too; then log it with "
+      "--second NAME --reason TEXT");
 }
 
 bool same_photo_logged(const std::vector<LoggedEvent>& before, const Event& event, EventRef& where) {
@@ -193,7 +199,8 @@ bool same_photo_logged(const std::vector<LoggedEvent>& before, const Event& even
       continue;
     const auto& kept = logged.event.evidence;
     const bool all = std::all_of(event.evidence.begin(), event.evidence.end(), [&](const Evidence& evidence) {
-      return std::any_of(kept.begin(), kept.end(), [&](const Evidence& k) { return k.sha256 == evidence.sha256; });
+      return std::any_of(kept.begin(), kept.end(),
+                         [&](const Evidence& k) { return k.sha256 == evidence.sha256; });
     });
     if (all) {
       where = logged.ref;
@@ -215,7 +222,8 @@ void settle_time(Event& event, const CheckedOrder& order, const Subject& subject
     event.at = now;
     event.known = TimeSource::logged;
     if (!subject.evidence.empty())
-      notes.push_back("the photograph does not tell its time; the time of logging was taken, state it with --time");
+      notes.push_back(
+          "the photograph does not tell its time; the time of logging was taken, state it with --time");
   }
 }
 
@@ -233,7 +241,8 @@ Result<LogReport> log_step(Desk& desk, const LogOrder& order) {
                      "type a number, name photographs, or give --serial or --label");
   }
   if (subjects->size() > 1 && !terms->common.serial.empty())
-    return malformed("one serial cannot belong to " + counted(subjects->size(), "number"), "log them one by one");
+    return malformed("one serial cannot belong to " + counted(subjects->size(), "number"),
+                     "log them one by one");
   if (subjects->size() > 1 && terms->common.pocket && !terms->common.pocket->name.empty())
     return malformed("one pocket cannot take " + counted(subjects->size(), "valve"), "log them one by one");
 
@@ -264,9 +273,11 @@ Result<LogReport> log_step(Desk& desk, const LogOrder& order) {
         if (!trips.empty()) trip = trips.back();
       }
       if (event.number && (trip == nullptr || !trip->issued))
-        line.notes.push_back("this number was not issued by this desk; it was logged, and stands in the findings");
+        line.notes.push_back(
+            "this number was not issued by this desk; it was logged, and stands in the findings");
       if (trip != nullptr && trip->voided)
-        line.notes.push_back("this number is voided (" + trip->void_reason + "); it was logged, and stands in the findings");
+        line.notes.push_back("this number is voided (" + trip->void_reason +
+                             "); it was logged, and stands in the findings");
       if (trip != nullptr && event.turnaround.empty()) event.turnaround = trip->turnaround;
       if (auto settled = settle_pocket(event, trip, line.notes); !settled) return settled.error();
       if (event.pocket) {

@@ -1,6 +1,6 @@
-// Logging a step of a valve's journey, by photograph or by typed number, in all three ways in: a tag pair, a valve that
-// bears a serial, a valve that will not be tracked. Never refused for contradicting the record, except that a suction
-// valve is not logged into a discharge pocket or the reverse without a second person.
+// Logging a step of a valve's journey, by photograph or by typed number, in all three ways in: a tag pair, a
+// valve that bears a serial, a valve that will not be tracked. Never refused for contradicting the record,
+// except that a suction valve is not logged into a discharge pocket or the reverse without a second person.
 #pragma once
 
 #include <cstdint>
@@ -28,7 +28,7 @@ struct LogOrder {
 
   std::string unit, pocket, side;  // as typed; the unit may be left out when the tag's pocket tells it
   std::string turnaround, part;
-  std::string time;                // as typed; empty: the photograph's, else the time of logging
+  std::string time;  // as typed; empty: the photograph's, else the time of logging
   std::string by, second, reason;
   std::string from, to, carton, due;
   std::string condition, outcome, note;
@@ -46,8 +46,8 @@ struct LogReport {
   std::vector<Error> problems;  // photographs that gave no number; the others were logged
 };
 
-// All lines in one transaction. `refused` with kind "stop" words when suction and discharge disagree and there is no
-// second person with a reason; then nothing at all is logged.
+// All lines in one transaction. `refused` with kind "stop" words when suction and discharge disagree and
+// there is no second person with a reason; then nothing at all is logged.
 Result<LogReport> log_step(Desk& desk, const LogOrder& order);
 
 }  // namespace counterfoil

@@ -13,12 +13,12 @@ namespace {
 
 // All that was seen of one number.
 struct Sighting {
-  std::vector<HalfSeen> halves;            // every physical tag, in order
+  std::vector<HalfSeen> halves;  // every physical tag, in order
   std::vector<Evidence> evidence;
   std::vector<std::string> where;
-  std::set<Number> box_companions;         // boxes that this bag was found with
-  std::set<Number> bag_companions;         // bags that were found with this box
-  bool twice_in_one_place = false;         // one half of it two times in one group
+  std::set<Number> box_companions;  // boxes that this bag was found with
+  std::set<Number> bag_companions;  // bags that were found with this box
+  bool twice_in_one_place = false;  // one half of it two times in one group
 };
 
 template <typename T>
@@ -39,8 +39,10 @@ std::map<Number, Sighting> sightings_of(const std::vector<MatchGroup>& groups) {
       for (const auto& evidence : group.evidence) add_once(sighting.evidence, evidence);
       add_once(sighting.where, group.where);
       for (const Payload& companion : group.halves) {
-        if (half.half == Half::bag && companion.half == Half::box) sighting.box_companions.insert(companion.number);
-        if (half.half == Half::box && companion.half == Half::bag) sighting.bag_companions.insert(companion.number);
+        if (half.half == Half::bag && companion.half == Half::box)
+          sighting.box_companions.insert(companion.number);
+        if (half.half == Half::box && companion.half == Half::bag)
+          sighting.bag_companions.insert(companion.number);
       }
     }
   }
@@ -71,7 +73,8 @@ class Judge {
   Judge(const std::map<Number, Sighting>& seen, const Record& record) : seen_(seen), record_(record) {}
 
   MatchLine judge(const Number& number, const Sighting& sighting) const {
-    MatchLine line{Verdict::matched, number, std::nullopt, sighting.halves, sighting.evidence, {}, {}, sighting.where};
+    MatchLine line{Verdict::matched,  number, std::nullopt, sighting.halves,
+                   sighting.evidence, {},     {},           sighting.where};
     const std::string name = number.grouped();
     const ValveTrip* trip = record_.find(number);
     if (trip == nullptr || !trip->issued) {
@@ -86,20 +89,23 @@ class Judge {
     } else if (sighting.bag_companions.size() > 1) {
       crowded(line, sighting);
     } else if (sighting.box_companions.size() > 1) {
-      say(line, Verdict::doubled, "bag " + name + " was found with " +
-              counted(sighting.box_companions.size(), "box") + ": " + names(sighting.box_companions),
-          "a bag can be in one box only: look which photograph is of an earlier day, or whether two tags bear this number");
+      say(line, Verdict::doubled,
+          "bag " + name + " was found with " + counted(sighting.box_companions.size(), "box") + ": " +
+              names(sighting.box_companions),
+          "a bag can be in one box only: look which photograph is of an earlier day, or whether two tags "
+          "bear this number");
     } else if (const auto box = first_other(sighting.box_companions, number)) {
       swapped(line, Half::bag, *box);
     } else if (const auto bag = first_other(sighting.bag_companions, number)) {
       swapped(line, Half::box, *bag);
     } else if (const auto old = old_copy(*trip, sighting)) {
       say(line, Verdict::old_copy,
-          std::string(to_text(old->half)) + " half of " + name + " is copy " + std::to_string(old->copy) + ", copy " +
-              std::to_string(newest(*trip, old->half)) + " was printed since",
+          std::string(to_text(old->half)) + " half of " + name + " is copy " + std::to_string(old->copy) +
+              ", copy " + std::to_string(newest(*trip, old->half)) + " was printed since",
           "put the newest copy on and destroy the old one");
     } else if (has(sighting, Half::label)) {
-      say(line, Verdict::not_issued, name + " is an identification label: that valve is not tracked and has no twin",
+      say(line, Verdict::not_issued,
+          name + " is an identification label: that valve is not tracked and has no twin",
           "nothing to match; set it aside");
     } else if (!has(sighting, Half::bag) || !has(sighting, Half::box)) {
       alone(line, has(sighting, Half::bag) ? Half::box : Half::bag, *trip);
@@ -123,7 +129,9 @@ class Judge {
     return out;
   }
 
-  static int newest(const ValveTrip& trip, Half half) { return half == Half::bag ? trip.bag_copy : trip.box_copy; }
+  static int newest(const ValveTrip& trip, Half half) {
+    return half == Half::bag ? trip.bag_copy : trip.box_copy;
+  }
 
   static std::optional<HalfSeen> old_copy(const ValveTrip& trip, const Sighting& sighting) {
     for (const auto& seen : sighting.halves)
@@ -134,13 +142,13 @@ class Judge {
   void crowded(MatchLine& line, const Sighting& sighting) const {
     line.other = first_other(sighting.bag_companions, line.number);
     say(line, Verdict::crowded,
-        "box " + line.number.grouped() + " was found with " + counted(sighting.bag_companions.size(), "bag") + ": " +
-            names(sighting.bag_companions),
+        "box " + line.number.grouped() + " was found with " + counted(sighting.bag_companions.size(), "bag") +
+            ": " + names(sighting.bag_companions),
         "if they really share the box, write both numbers on it; else put each bag into its own box");
   }
 
-  // `half` of the line's number was found with the other half of `other`. Swaps come in twos: the box that this bag
-  // lacks should hold the bag that `other` lacks.
+  // `half` of the line's number was found with the other half of `other`. Swaps come in twos: the box that
+  // this bag lacks should hold the bag that `other` lacks.
   void swapped(MatchLine& line, Half half, const Number& other) const {
     line.other = other;
     const std::string mine = line.number.grouped();
@@ -150,21 +158,23 @@ class Judge {
     // The box of this line's bag (or the other's): was the other bag found in it?
     const Number& lacking = is_bag ? other : line.number;
     const bool both_seen = twin != seen_.end() && twin->second.bag_companions.contains(lacking);
-    std::string what = is_bag ? "bag " + mine + " was found with box " + theirs : "box " + mine + " was found with bag " + theirs;
+    std::string what = is_bag ? "bag " + mine + " was found with box " + theirs
+                              : "box " + mine + " was found with bag " + theirs;
     if (both_seen)
-      what += is_bag ? ", and box " + mine + " with bag " + theirs : ", and bag " + mine + " with box " + theirs;
+      what +=
+          is_bag ? ", and box " + mine + " with bag " + theirs : ", and bag " + mine + " with box " + theirs;
     say(line, Verdict::swapped, std::move(what),
-        both_seen ? "change the two bags over, look at both valves, and match again"
-                  : "swaps come in twos: look for " +
-                        (is_bag ? "bag " + theirs + ", likely with box " + mine : "bag " + mine + ", likely with box " + theirs));
+        both_seen
+            ? "change the two bags over, look at both valves, and match again"
+            : "swaps come in twos: look for " + (is_bag ? "bag " + theirs + ", likely with box " + mine
+                                                        : "bag " + mine + ", likely with box " + theirs));
   }
 
   void alone(MatchLine& line, Half missing, const ValveTrip& trip) const {
     const std::string half(to_text(missing));
     std::string next = "look for its " + half + " half";
     if (trip.meant_for) next += " (pocket " + trip.meant_for->text() + ")";
-    say(line, Verdict::alone,
-        line.number.grouped() + " has no " + half + " half among what was seen",
+    say(line, Verdict::alone, line.number.grouped() + " has no " + half + " half among what was seen",
         next + "; if it is lost, `counterfoil reprint " + line.number.text() + " --half " + half + "`");
   }
 
@@ -174,16 +184,16 @@ class Judge {
 
 // Matched ones last; of the others those first that can send a valve to the wrong place.
 int rank(Verdict verdict) {
-  constexpr Verdict kOrder[] = {Verdict::swapped, Verdict::crowded, Verdict::doubled,    Verdict::voided,
-                                Verdict::old_copy, Verdict::alone,  Verdict::not_issued, Verdict::matched};
+  constexpr Verdict kOrder[] = {Verdict::swapped,  Verdict::crowded, Verdict::doubled,    Verdict::voided,
+                                Verdict::old_copy, Verdict::alone,   Verdict::not_issued, Verdict::matched};
   return static_cast<int>(std::find(std::begin(kOrder), std::end(kOrder), verdict) - std::begin(kOrder));
 }
 
-Result<MatchGroup> typed_group(const std::vector<std::pair<Half, std::string>>& typed) {
+Result<MatchGroup> typed_group(const Desk& desk, const std::vector<std::pair<Half, std::string>>& typed) {
   MatchGroup group;
   group.where = "typed";
   for (const auto& [half, text] : typed) {
-    auto number = Number::parse(text);
+    auto number = parse_number(desk, text);
     if (!number) return number.error();
     group.halves.push_back({std::move(*number), half, 1});
   }
@@ -198,14 +208,14 @@ void assume_newest(MatchGroup& group, const Record& record) {
   }
 }
 
-Result<std::vector<MatchGroup>> typed_groups(const MatchOrder& order) {
+Result<std::vector<MatchGroup>> typed_groups(const Desk& desk, const MatchOrder& order) {
   std::vector<MatchGroup> groups;
   std::vector<std::vector<std::pair<Half, std::string>>> typed;
   for (const auto& [bag, box] : order.pairs) typed.push_back({{Half::bag, bag}, {Half::box, box}});
   for (const auto& bag : order.bags) typed.push_back({{Half::bag, bag}});
   for (const auto& box : order.boxes) typed.push_back({{Half::box, box}});
   for (const auto& one : typed) {
-    auto group = typed_group(one);
+    auto group = typed_group(desk, one);
     if (!group) return group.error();
     groups.push_back(std::move(*group));
   }
@@ -231,8 +241,8 @@ Result<std::vector<MatchGroup>> photo_groups(const Desk& desk, const MatchOrder&
         others += (others.empty() ? "" : ", ") + tag.code.symbology + " \"" + tag.code.text + "\"";
     }
     if (group.halves.empty() && !others.empty()) {
-      report.unreadable.push_back(
-          refused(file + " shows only symbols that are not ours: " + others, "look whether a tag of ours is there too"));
+      report.unreadable.push_back(refused(file + " shows only symbols that are not ours: " + others,
+                                          "look whether a tag of ours is there too"));
       continue;
     }
     if (group.halves.empty()) {
@@ -267,8 +277,8 @@ Event matching_event(const MatchLine& line, const std::string& by, const Record&
 }  // namespace
 
 bool MatchReport::all_matched() const {
-  return unreadable.empty() &&
-         std::all_of(lines.begin(), lines.end(), [](const MatchLine& l) { return l.verdict == Verdict::matched; });
+  return unreadable.empty() && std::all_of(lines.begin(), lines.end(),
+                                           [](const MatchLine& l) { return l.verdict == Verdict::matched; });
 }
 
 std::vector<MatchLine> match_halves(const std::vector<MatchGroup>& groups, const Record& record,
@@ -279,8 +289,9 @@ std::vector<MatchLine> match_halves(const std::vector<MatchGroup>& groups, const
   for (const auto& [number, sighting] : seen) lines.push_back(judge.judge(number, sighting));
   for (const auto& number : expected) {
     if (seen.contains(number)) continue;
-    MatchLine line{Verdict::alone, number, std::nullopt, {}, {}, number.grouped() + " was not seen at all",
-                   "look for both halves", {}};
+    MatchLine line{
+        Verdict::alone,         number, std::nullopt, {}, {}, number.grouped() + " was not seen at all",
+        "look for both halves", {}};
     lines.push_back(std::move(line));
   }
   std::stable_sort(lines.begin(), lines.end(),
@@ -294,7 +305,7 @@ Result<MatchReport> match_photos(Desk& desk, const MatchOrder& order) {
   if (!by) return by.error();
   auto turnaround = check_text(order.turnaround, "the turnaround");
   if (!turnaround) return turnaround.error();
-  auto typed = typed_groups(order);
+  auto typed = typed_groups(desk, order);
   if (!typed) return typed.error();
   auto photographed = photo_groups(desk, order, report);
   if (!photographed) return photographed.error();

@@ -1,5 +1,5 @@
-// Matching: which bag goes with which box. Holds the halves that were read or typed against each other and against
-// the record, and writes what it found as events.
+// Matching: which bag goes with which box. Holds the halves that were read or typed against each other and
+// against the record, and writes what it found as events.
 #pragma once
 
 #include <map>
@@ -15,9 +15,9 @@ namespace counterfoil {
 
 // Halves that were found in one place: read on one photograph, or typed as belonging together.
 struct MatchGroup {
-  std::vector<Payload> halves;    // one per physical tag
+  std::vector<Payload> halves;  // one per physical tag
   std::vector<Evidence> evidence;
-  std::string where;              // the photograph, or "typed"
+  std::string where;  // the photograph, or "typed"
 };
 
 // What is said of one number.
@@ -27,8 +27,8 @@ struct MatchLine {
   std::optional<Number> other;   // swapped, crowded: the number of the half it was found with
   std::vector<HalfSeen> halves;  // of this number, all that were seen
   std::vector<Evidence> evidence;
-  std::string what;              // one sentence, plain words
-  std::string next;              // what to do; empty for matched
+  std::string what;  // one sentence, plain words
+  std::string next;  // what to do; empty for matched
   std::vector<std::string> where;
 };
 
@@ -39,7 +39,8 @@ struct MatchReport {
   bool all_matched() const;
 };
 
-// Pure: groups against the record. `expected`: numbers whose absence is said too (those of a turnaround, when given).
+// Pure: groups against the record. `expected`: numbers whose absence is said too (those of a turnaround, when
+// given).
 std::vector<MatchLine> match_halves(const std::vector<MatchGroup>& groups, const Record& record,
                                     const std::vector<Number>& expected);
 
@@ -50,7 +51,7 @@ struct MatchOrder {
   std::string turnaround;                                  // also name its pairs of which nothing was seen
   std::string by;
   bool copy_photos = true;
-  bool dry_run = false;                                    // say it, write nothing
+  bool dry_run = false;  // say it, write nothing
 };
 Result<MatchReport> match_photos(Desk& desk, const MatchOrder& order);
 

@@ -10,6 +10,8 @@
 namespace counterfoil {
 namespace {
 
+constexpr double kLeastDotsPerInch = 100;
+constexpr double kMostDotsPerInch = 2400;
 
 Result<SheetFormat> format_of(const std::string& path) {
   const std::string ending = to_lower(std::filesystem::path(path).extension().string());
@@ -36,6 +38,8 @@ Result<Design> design_named(const std::string& templates, const char* name) {
 }
 
 Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::string title) {
+  if (!(terms.dots_per_inch >= kLeastDotsPerInch && terms.dots_per_inch <= kMostDotsPerInch))
+    return malformed("no printer has so many dots per inch", "common ones have 203.2, 300, 304.8 or 600");
   auto format = format_of(terms.path);
   if (!format) return format.error();
   auto stock = stock_named(terms.templates, terms.stock);
@@ -44,8 +48,8 @@ Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::s
   if (!bag) return bag.error();
   auto box = design_named(terms.templates, "box");
   if (!box) return box.error();
-  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box), terms.dots_per_inch, *format, terms.path,
-                   std::move(title), to_text(desk.now())};
+  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  terms.dots_per_inch,
+                   *format,           terms.path,      std::move(title), to_text(desk.now())};
   return order;
 }
 
@@ -128,13 +132,13 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   if (!by) return by.error();
   if (order.turnaround.empty() == order.numbers.empty())
     return malformed("print what?", "give --turnaround NAME, or numbers");
-  auto numbers = parse_numbers(order.numbers);
+  auto terms = sheet_order(desk, order.terms, "Tag pairs " + order.turnaround);
+  if (!terms) return terms.error();
+  auto numbers = parse_numbers(desk, order.numbers);
   if (!numbers) return numbers.error();
   auto trips =
       order.turnaround.empty() ? printable_trips(desk, *numbers) : turnaround_trips(desk, order.turnaround);
   if (!trips) return trips.error();
-  auto terms = sheet_order(desk, order.terms, "Tag pairs " + order.turnaround);
-  if (!terms) return terms.error();
   Printed printed;
   std::vector<SheetItem> items;
   for (const auto& trip : *trips) {
@@ -164,10 +168,11 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
 Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
   auto reason = check_text(order.reason, "the reason");
   if (!reason) return reason.error();
-  if (reason->empty()) return malformed("a half is printed again for a reason", "give --reason, such as \"washed out\"");
+  if (reason->empty())
+    return malformed("a half is printed again for a reason", "give --reason, such as \"washed out\"");
   auto by = check_text(order.by, "the name");
   if (!by) return by.error();
-  auto numbers = parse_numbers(order.numbers);
+  auto numbers = parse_numbers(desk, order.numbers);
   if (!numbers) return numbers.error();
   if (numbers->empty()) return malformed("print which number again?");
   auto terms = sheet_order(desk, order.terms, "Tags printed again");
@@ -192,13 +197,15 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
       if (box) event.halves.push_back({Half::box, ++trip.box_copy});
       for (const auto& half : event.halves)
         if (half.copy > kLastCopy)
-          return refused("number " + trip.number->grouped() + " has had " + std::to_string(kLastCopy) + " copies",
-                         "void it and issue a new pair");
+          return refused(
+              "number " + trip.number->grouped() + " has had " + std::to_string(kLastCopy) + " copies",
+              "void it and issue a new pair");
       if (bag && box)
         items.emplace_back(pair_of(desk, trip));
       else
-        items.emplace_back(SingleItem{
-            content_of(desk, trip, *order.half, bag ? trip.bag_copy : trip.box_copy), bag ? terms->bag : terms->box});
+        items.emplace_back(
+            SingleItem{content_of(desk, trip, *order.half, bag ? trip.bag_copy : trip.box_copy),
+                       bag ? terms->bag : terms->box});
       printed.numbers.push_back(*trip.number);
       events.push_back(std::move(event));
     }

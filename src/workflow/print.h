@@ -1,5 +1,5 @@
-// Printing: sheets of tag pairs, the next copy of a half, identification labels. Turns what the record knows of a
-// number into what a tag shows; the drawing is the sheet room's.
+// Printing: sheets of tag pairs, the next copy of a half, identification labels. Turns what the record knows
+// of a number into what a tag shows; the drawing is the sheet room's.
 #pragma once
 
 #include <optional>
@@ -14,10 +14,10 @@
 namespace counterfoil {
 
 struct PrintTerms {
-  std::string templates;             // folder with stocks/ and designs/
-  std::string stock;                 // name; empty: kUsualStock
+  std::string templates;  // folder with stocks/ and designs/
+  std::string stock;      // name; empty: kUsualStock
   double dots_per_inch = 300;
-  std::string path;                  // ends in .pdf, .png or .svg
+  std::string path;  // ends in .pdf, .png or .svg
 };
 inline constexpr const char* kUsualStock = "a4-2x4";
 
@@ -30,7 +30,7 @@ struct PrintOrder {
 struct Printed {
   SheetReport sheet;
   std::vector<Number> numbers;
-  std::optional<Moment> before;      // when this turnaround's sheet was printed before
+  std::optional<Moment> before;  // when this turnaround's sheet was printed before
 };
 // The newest copy of each half. A turnaround's printing is an event.
 Result<Printed> print_pairs(Desk& desk, const PrintOrder& order);
@@ -41,8 +41,8 @@ struct ReprintOrder {
   std::optional<Half> half;          // both when absent
   std::string reason, by;
 };
-// The same numbers, next copy. Drawn before it is logged: a copy that could not be drawn is not counted. Refuses
-// numbers that are not issued or are voided.
+// The same numbers, next copy. Drawn before it is logged: a copy that could not be drawn is not counted.
+// Refuses numbers that are not issued or are voided.
 Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order);
 
 // The label of a removal that was logged with one.

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 
+#include "workflow/issue.h"
+
 namespace counterfoil {
 namespace {
 
-Result<Event> settling_event(const SettleOrder& order) {
+Result<Event> settling_event(const Desk& desk, const SettleOrder& order) {
   Event event;
   event.step = Step::settling;
   const std::pair<const std::string*, std::pair<std::string*, const char*>> texts[] = {
@@ -21,11 +23,12 @@ Result<Event> settling_event(const SettleOrder& order) {
   if (event.reason.empty()) return malformed("findings are closed for a reason", "give --reason TEXT");
   if (event.by.empty()) return malformed("who closes them?", "give --by NAME");
   if (!order.number.empty()) {
-    auto number = Number::parse(order.number);
+    auto number = parse_number(desk, order.number);
     if (!number) return number.error();
     event.number = *number;
   }
-  if (order.unit.empty() != order.pocket.empty()) return malformed("a pocket is named by --unit and --pocket together");
+  if (order.unit.empty() != order.pocket.empty())
+    return malformed("a pocket is named by --unit and --pocket together");
   if (!order.pocket.empty()) {
     auto unit = check_text(order.unit, "the unit");
     if (!unit) return unit.error();
@@ -34,14 +37,16 @@ Result<Event> settling_event(const SettleOrder& order) {
     event.pocket = Pocket{*unit, *pocket, std::nullopt};
   }
   const int named = (event.number ? 1 : 0) + (event.serial.empty() ? 0 : 1) + (event.pocket ? 1 : 0);
-  if (named != 1) return malformed("name one thing whose findings are closed", "a number, --serial, or --unit and --pocket");
+  if (named != 1)
+    return malformed("name one thing whose findings are closed",
+                     "a number, --serial, or --unit and --pocket");
   return event;
 }
 
 }  // namespace
 
 Result<std::vector<Finding>> settle_findings(Desk& desk, const SettleOrder& order, int transit_days) {
-  auto event = settling_event(order);
+  auto event = settling_event(desk, order);
   if (!event) return event.error();
   std::vector<Finding> closed;
   auto done = desk.append([&]() -> Result<std::vector<Event>> {
@@ -62,7 +67,8 @@ Result<std::vector<Finding>> settle_findings(Desk& desk, const SettleOrder& orde
         return left.kind == finding.kind && left.subject == finding.subject && left.events == finding.events;
       });
     });
-    if (closed.empty()) return refused("there is no finding of that to close", "`counterfoil findings` lists them");
+    if (closed.empty())
+      return refused("there is no finding of that to close", "`counterfoil findings` lists them");
     return std::vector<Event>{*event};
   });
   if (!done) return done.error();

@@ -1,5 +1,5 @@
-// Settling: a person looked into the findings of a number, a serial or a pocket and says why they are closed. What was
-// logged stays; only the findings end.
+// Settling: a person looked into the findings of a number, a serial or a pocket and says why they are closed.
+// What was logged stays; only the findings end.
 #pragma once
 
 #include <string>

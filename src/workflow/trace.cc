@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "workflow/issue.h"
 
 namespace counterfoil {
 namespace {
@@ -14,9 +15,18 @@ std::string overdue_words(const ValveTrip& trip, const Moment& today, int transi
   if (trip.whereabouts == Whereabouts::in_transit && trip.since) {
     const auto days = (to_seconds(today) - to_seconds(*trip.since)) / kSecondsPerDay;
     if (days > transit_days)
-      return "in transit for " + counted(static_cast<std::uint64_t>(days), "day") + ", nobody has received it";
+      return "in transit for " + counted(static_cast<std::uint64_t>(days), "day") +
+             ", nobody has received it";
   }
   return {};
+}
+
+// A finding of the valve itself, or of a pocket that it was in.
+bool is_of(const Finding& finding, const ValveTrip& trip) {
+  if (finding.subject == trip.name()) return true;
+  for (const auto& pocket : {trip.meant_for, trip.removed_from, trip.installed_in})
+    if (pocket && pocket->text() == finding.subject) return true;
+  return false;
 }
 
 bool under_way(Whereabouts w) {
@@ -30,17 +40,16 @@ Result<std::vector<Trace>> trace_valve(const Desk& desk, const std::string& type
   auto record = desk.record();
   if (!record) return record.error();
   std::vector<const ValveTrip*> trips;
-  const auto number = Number::parse(typed);
+  const auto number = parse_number(desk, typed);
   if (number) {
     if (const ValveTrip* trip = record->find(*number)) trips.push_back(trip);
   }
   if (trips.empty()) trips = record->with_serial(std::string(trimmed(typed)));
   if (trips.empty()) {
-    if (!number) {
-      Error error = number.error();
-      error.message += "; nor is it a serial that the record has";
-      return error;
-    }
+    if (!number)
+      return malformed("no valve with the serial \"" + std::string(trimmed(typed)) + "\" is known, and " +
+                           number.error().message,
+                       number.error().hint);
     return refused("nothing is known of number " + number->grouped(),
                    "its check characters hold; it may be of another desk, or not issued yet");
   }
@@ -52,10 +61,7 @@ Result<std::vector<Trace>> trace_valve(const Desk& desk, const std::string& type
     for (const auto& ref : trip->history)
       if (const LoggedEvent* logged = record->event(ref)) trace.events.push_back(*logged);
     for (const auto& finding : all) {
-      const bool names_it = std::any_of(finding.events.begin(), finding.events.end(), [&](const EventRef& ref) {
-        return std::find(trip->history.begin(), trip->history.end(), ref) != trip->history.end();
-      });
-      if (names_it) trace.findings.push_back(finding);
+      if (is_of(finding, *trip)) trace.findings.push_back(finding);
     }
     traces.push_back(std::move(trace));
   }
@@ -82,9 +88,10 @@ Result<Outstanding> outstanding(const Desk& desk, const std::string& turnaround,
       out.lines.push_back({trip, overdue_words(trip, desk.now(), transit_days)});
     }
   }
-  std::stable_sort(out.lines.begin(), out.lines.end(), [](const OutstandingLine& a, const OutstandingLine& b) {
-    return !a.overdue.empty() && b.overdue.empty();
-  });
+  std::stable_sort(out.lines.begin(), out.lines.end(),
+                   [](const OutstandingLine& a, const OutstandingLine& b) {
+                     return !a.overdue.empty() && b.overdue.empty();
+                   });
   return out;
 }
 
@@ -112,19 +119,25 @@ std::string describe(const Event& event) {
                                                                               : "tag pair issued";
       if (event.pocket) out += " for " + event.pocket->text();
       break;
-    case Step::printing: out = "sheet printed"; break;
+    case Step::printing:
+      out = "sheet printed";
+      break;
     case Step::reprinting:
-      out = "reprinted:";
+      out = "printed again:";
       for (const auto& half : event.halves)
-        out += " " + std::string(to_text(half.half)) + " half copy " + std::to_string(half.copy);
+        out += (out.ends_with(':') ? " " : ", ") + std::string(to_text(half.half)) + " half copy " +
+               std::to_string(half.copy);
       break;
     case Step::settling:
       out = "findings closed";
       if (event.pocket) out += " of " + event.pocket->text();
       break;
-    case Step::voiding: out = "number voided"; break;
+    case Step::voiding:
+      out = "number voided";
+      break;
     case Step::matching:
-      if (event.verdict) out = "matched: " + std::string(to_text(*event.verdict));
+      if (event.verdict && event.number)
+        out = "halves of " + event.number->grouped() + " compared: " + std::string(to_text(*event.verdict));
       if (event.other) out += " with " + event.other->grouped();
       break;
     case Step::removing:
@@ -135,14 +148,30 @@ std::string describe(const Event& event) {
       out = "installed";
       if (event.pocket) out += " in " + event.pocket->text();
       break;
-    case Step::packing: out = "packed"; break;
-    case Step::shipping: out = "shipped"; break;
-    case Step::receiving: out = "received"; break;
-    case Step::unpacking: out = "unpacked"; break;
-    case Step::inspecting: out = "inspected"; break;
-    case Step::repairing: out = "repaired"; break;
-    case Step::storing: out = "stored"; break;
-    case Step::destroying: out = "destroyed"; break;
+    case Step::packing:
+      out = "packed";
+      break;
+    case Step::shipping:
+      out = "shipped";
+      break;
+    case Step::receiving:
+      out = "received";
+      break;
+    case Step::unpacking:
+      out = "unpacked";
+      break;
+    case Step::inspecting:
+      out = "inspected";
+      break;
+    case Step::repairing:
+      out = "repaired";
+      break;
+    case Step::storing:
+      out = "stored";
+      break;
+    case Step::destroying:
+      out = "destroyed";
+      break;
   }
   if (event.pocket && event.pocket->side) out += " (" + std::string(to_text(*event.pocket->side)) + ")";
   add(", from ", event.from);

@@ -17,7 +17,8 @@ struct Trace {
   std::vector<Finding> findings;    // that name this valve
 };
 
-// By a number, or else by a serial: all trips of that valve, oldest first. `refused` when nothing is known of it.
+// By a number, or else by a serial: all trips of that valve, oldest first. `refused` when nothing is known of
+// it.
 Result<std::vector<Trace>> trace_valve(const Desk& desk, const std::string& typed);
 
 struct OutstandingLine {

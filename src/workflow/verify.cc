@@ -18,7 +18,9 @@ Result<void> verify_events(const Ledger& ledger, VerifyReport& report) {
   std::map<Number, std::uint64_t> issued;
   for (const auto& entry : *entries) {
     const auto fault = [&](std::string what) {
-      const auto same = [&](const LedgerFault& f) { return f.origin == entry.origin && f.position == entry.position; };
+      const auto same = [&](const LedgerFault& f) {
+        return f.origin == entry.origin && f.position == entry.position;
+      };
       if (std::none_of(report.faults.begin(), report.faults.end(), same))
         report.faults.push_back({entry.origin, entry.position, std::move(what)});
     };
@@ -52,9 +54,10 @@ Result<VerifyReport> verify_ledger(const std::string& path) {
   auto report = ledger->verify();
   if (!report) return report.error();
   if (auto done = verify_events(*ledger, *report); !done) return done.error();
-  std::stable_sort(report->faults.begin(), report->faults.end(), [](const LedgerFault& a, const LedgerFault& b) {
-    return std::tie(a.origin, a.position) < std::tie(b.origin, b.position);
-  });
+  std::stable_sort(report->faults.begin(), report->faults.end(),
+                   [](const LedgerFault& a, const LedgerFault& b) {
+                     return std::tie(a.origin, a.position) < std::tie(b.origin, b.position);
+                   });
   return report;
 }
 

@@ -1,4 +1,5 @@
-// The ledger shown to be whole: everything recomputed, and single entries proved to whoever holds the public key.
+// The ledger shown to be whole: everything recomputed, and single entries proved to whoever holds the public
+// key.
 #pragma once
 
 #include <cstdint>
@@ -10,9 +11,9 @@
 
 namespace counterfoil {
 
-// Ledger::verify, and beyond it what only this room can know: that each entry is a canonical event and is filed
-// under that event's index words, and that no number was issued twice. Works on a ledger whose founding event is
-// damaged, too.
+// Ledger::verify, and beyond it what only this room can know: that each entry is a canonical event and is
+// filed under that event's index words, and that no number was issued twice. Works on a ledger whose founding
+// event is damaged, too.
 Result<VerifyReport> verify_ledger(const std::string& path);
 
 // Writes the inclusion proof of one entry of the own log.

@@ -1,5 +1,5 @@
-// Published vectors that lie beside the project where they are to be had; see tests/CMakeLists.txt. A test that needs
-// them begins with SKIP_WITHOUT_VECTORS("merkle").
+// Published vectors that lie beside the project where they are to be had; see tests/CMakeLists.txt. A test
+// that needs them begins with SKIP_WITHOUT_VECTORS("merkle").
 #pragma once
 
 #include <gtest/gtest.h>
@@ -12,7 +12,7 @@
 
 #include "base/file.h"
 
-#define SKIP_WITHOUT_VECTORS(name) \
+#define SKIP_WITHOUT_VECTORS(name)                                \
   if (!std::filesystem::exists(::counterfoil::vector_path(name))) \
   GTEST_SKIP() << "no published vectors at " << ::counterfoil::vector_path(name)
 

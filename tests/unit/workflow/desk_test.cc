@@ -54,9 +54,10 @@ TEST(Desk, IsNotMadeOverAKeyWhoseLedgerIsLost) {
 TEST(Desk, BadTermsMakeNothing) {
   TempFolder folder;
   StoppedClock clock;
-  for (const DeskTerms& terms : {DeskTerms{"", "storeroom", "K7", ""}, DeskTerms{"A", "clerk", "K7", ""},
-                                 DeskTerms{"A", "vendor", "K", ""}, DeskTerms{"A", "vendor", "KU", ""},
-                                 DeskTerms{"A", "vendor", "K7", "no host"}, DeskTerms{"A\nB", "vendor", "K7", ""}}) {
+  for (const DeskTerms& terms :
+       {DeskTerms{"", "storeroom", "K7", ""}, DeskTerms{"A", "clerk", "K7", ""},
+        DeskTerms{"A", "vendor", "K", ""}, DeskTerms{"A", "vendor", "KU", ""},
+        DeskTerms{"A", "vendor", "K7", "no host"}, DeskTerms{"A\nB", "vendor", "K7", ""}}) {
     const auto made = Desk::create(folder / "desk", terms, "", clock);
     ASSERT_FALSE(made) << terms.name << "/" << terms.role << "/" << terms.prefix << "/" << terms.host;
     EXPECT_EQ(made.error().kind, ErrorKind::malformed);

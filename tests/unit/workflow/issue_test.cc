@@ -48,7 +48,8 @@ TEST(IssuePairs, OneBatchIsOneTransaction) {
 TEST(IssuePairs, ATakenPocketRefusesTheWholeBatch) {
   TestDesk test;
   const auto numbers = test.issue(2);
-  IssueOrder order{"TA26", {{Pocket{"U2", "9 S1", Side::suction}, ""}, {Pocket{"U2", "1 D1", Side::discharge}, ""}}, ""};
+  IssueOrder order{
+      "TA26", {{Pocket{"U2", "9 S1", Side::suction}, ""}, {Pocket{"U2", "1 D1", Side::discharge}, ""}}, ""};
   const auto refused = issue_pairs(*test.desk, order);
   ASSERT_FALSE(refused);
   EXPECT_EQ(refused.error().kind, ErrorKind::refused);
@@ -75,7 +76,8 @@ TEST(VoidNumbers, AllOrNone) {
   const auto numbers = test.issue(3);
   ASSERT_TRUE(void_numbers(*test.desk, {{numbers[0].text()}, "torn", ""}));
   EXPECT_FALSE(void_numbers(*test.desk, {{numbers[1].text(), numbers[0].text()}, "torn", ""}));
-  EXPECT_TRUE(void_numbers(*test.desk, {{numbers[1].text(), numbers[2].text(), numbers[1].text()}, "torn", ""}));
+  EXPECT_TRUE(
+      void_numbers(*test.desk, {{numbers[1].text(), numbers[2].text(), numbers[1].text()}, "torn", ""}));
   EXPECT_FALSE(void_numbers(*test.desk, {{numbers[2].text()}, "", ""}));
   const auto record = test.desk->record();
   ASSERT_TRUE(record);
@@ -100,11 +102,13 @@ TEST(PocketList, ErrorsNameTheLine) {
   };
   EXPECT_EQ(message("unit,pocket\nU2,A\nU2,A\n"), "line 3: pocket U2 / A is on line 2 already");
   EXPECT_EQ(message("unit,pocket\nU2,\n"), "line 2: unit or pocket is empty");
-  EXPECT_TRUE(message("unit,pocket,side\nU2,A,S\n").starts_with("line 2: ")) << message("unit,pocket,side\nU2,A,S\n");
+  EXPECT_TRUE(message("unit,pocket,side\nU2,A,S\n").starts_with("line 2: "))
+      << message("unit,pocket,side\nU2,A,S\n");
   EXPECT_EQ(message("unit,pocket,colour\nU2,A,red\n"), "line 1 has a column \"colour\" that is not known");
   EXPECT_EQ(message("pocket\nA\n"), "line 1 must name the columns unit and pocket");
   EXPECT_EQ(message("unit,pocket\n"), "the list has no pockets");
-  EXPECT_TRUE(message("unit,pocket\nU2,\"A\nB\"\n").starts_with("line 2: ")) << message("unit,pocket\nU2,\"A\nB\"\n");
+  EXPECT_TRUE(message("unit,pocket\nU2,\"A\nB\"\n").starts_with("line 2: "))
+      << message("unit,pocket\nU2,\"A\nB\"\n");
 }
 
 }  // namespace

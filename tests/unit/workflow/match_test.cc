@@ -57,12 +57,14 @@ TEST_F(MatchHalves, OneSideOfASwapTellsWhereToLookForTheOther) {
   const auto lines = match({photo({bag(0), box(1)})});
   ASSERT_EQ(lines.size(), 2u);
   EXPECT_EQ(line(lines, 0).verdict, Verdict::swapped);
-  EXPECT_NE(line(lines, 0).next.find("bag " + numbers[1].grouped() + ", likely with box " + numbers[0].grouped()),
-            std::string::npos)
+  EXPECT_NE(
+      line(lines, 0).next.find("bag " + numbers[1].grouped() + ", likely with box " + numbers[0].grouped()),
+      std::string::npos)
       << line(lines, 0).next;
   EXPECT_EQ(line(lines, 1).verdict, Verdict::swapped);
-  EXPECT_NE(line(lines, 1).next.find("bag " + numbers[1].grouped() + ", likely with box " + numbers[0].grouped()),
-            std::string::npos)
+  EXPECT_NE(
+      line(lines, 1).next.find("bag " + numbers[1].grouped() + ", likely with box " + numbers[0].grouped()),
+      std::string::npos)
       << line(lines, 1).next;
 }
 
@@ -71,7 +73,8 @@ TEST_F(MatchHalves, AHalfWithoutItsTwinIsAlone) {
   ASSERT_EQ(lines.size(), 1u);
   EXPECT_EQ(lines[0].verdict, Verdict::alone);
   EXPECT_NE(lines[0].what.find("no bag half"), std::string::npos) << lines[0].what;
-  EXPECT_NE(lines[0].next.find("U2 / 2 D1"), std::string::npos) << "the pocket helps to find it: " << lines[0].next;
+  EXPECT_NE(lines[0].next.find("U2 / 2 D1"), std::string::npos)
+      << "the pocket helps to find it: " << lines[0].next;
 }
 
 TEST_F(MatchHalves, OneHalfTwiceOnAPhotographIsDoubled) {
@@ -79,7 +82,8 @@ TEST_F(MatchHalves, OneHalfTwiceOnAPhotographIsDoubled) {
 }
 
 TEST_F(MatchHalves, TwoPhotographsOfOnePairAreNotDoubled) {
-  EXPECT_EQ(match({photo({bag(0), box(0)}), photo({bag(0), box(0)}), photo({bag(0)})})[0].verdict, Verdict::matched);
+  EXPECT_EQ(match({photo({bag(0), box(0)}), photo({bag(0), box(0)}), photo({bag(0)})})[0].verdict,
+            Verdict::matched);
 }
 
 TEST_F(MatchHalves, ABagWithTwoBoxesIsDoubled) {
