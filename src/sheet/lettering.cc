@@ -59,6 +59,7 @@ struct Letter {
   std::size_t face;  // which of the fonts in use
   unsigned long glyph;
   double x_pt, y_pt;
+  char text = 0;  // what it stands for when the document's text is copied; 0: what the font says
 };
 
 // A line of text at kShapedPt; x from its start, y from its baseline downwards.
@@ -76,6 +77,7 @@ struct Batch {
   std::size_t face;
   double size_pt;
   std::vector<cairo_glyph_t> glyphs;
+  std::string text;  // a character a glyph
 };
 
 }  // namespace
@@ -147,8 +149,16 @@ class Lettering::Fitter {
       if (batch.glyphs.empty()) continue;
       cairo_set_font_face(context, faces_[batch.face].get());
       cairo_set_font_size(context, batch.size_pt);
-      cairo_show_glyphs(context, batch.glyphs.data(), static_cast<int>(batch.glyphs.size()));
+      const auto count = static_cast<int>(batch.glyphs.size());
+      if (batch.text.find('\0') == std::string::npos) {
+        const std::vector<cairo_text_cluster_t> one_each(batch.glyphs.size(), {1, 1});
+        cairo_show_text_glyphs(context, batch.text.data(), count, batch.glyphs.data(), count, one_each.data(),
+                               count, cairo_text_cluster_flags_t{});
+      } else {
+        cairo_show_glyphs(context, batch.glyphs.data(), count);
+      }
       batch.glyphs.clear();
+      batch.text.clear();
     }
   }
 
@@ -204,10 +214,12 @@ class Lettering::Fitter {
     for (const Line* line : lines) {
       const double free = slot.box.width_mm * kPointsPerMm / scale - line->width();
       const double start = free * 0.5 * static_cast<double>(slot.align) - line->left;
-      for (const auto& letter : line->letters)
-        batch_of(letter.face, kShapedPt * scale)
-            .glyphs.push_back({letter.glyph, x_pt + (start + letter.x_pt) * scale,
-                               y_pt + (baseline + letter.y_pt) * scale});
+      for (const auto& letter : line->letters) {
+        Batch& batch = batch_of(letter.face, kShapedPt * scale);
+        batch.glyphs.push_back(
+            {letter.glyph, x_pt + (start + letter.x_pt) * scale, y_pt + (baseline + letter.y_pt) * scale});
+        batch.text += letter.text;
+      }
       baseline += block.pitch;
     }
   }
@@ -215,9 +227,32 @@ class Lettering::Fitter {
   const Line& line_of(const Kind& kind, const std::string& text) {
     auto& kept = lines_[static_cast<std::size_t>(&kind - kinds_.data())];
     if (const auto found = kept.find(text); found != kept.end()) return found->second;
-    const bool composes =
-        kind.mono && text.size() > 1 && text.find_first_not_of(kComposed) == std::string::npos;
+    const bool composes = kind.mono && text.find_first_not_of(kComposed) == std::string::npos;
     return kept.emplace(text, composes ? compose(kind, text) : shape(kind, text)).first->second;
+  }
+
+  const Line& letter_of(const Kind& kind, char c) {
+    auto& kept = single_[static_cast<std::size_t>(&kind - kinds_.data())];
+    if (const auto found = kept.find(c); found != kept.end()) return found->second;
+    Line line = shape(kind, std::string(1, c));
+    if (c == '0') {
+      // B612 Mono keeps its slashed zero among the signs, at U+E007; it is as wide as the plain one.
+      Line slashed = shape(kind, "\uE007");
+      const auto is_same_font = [&] {
+        return slashed.has_all_letters && slashed.letters.size() == 1 && line.letters.size() == 1 &&
+               slashed.letters[0].face == line.letters[0].face && slashed.advance == line.advance;
+      };
+      if (is_b612_mono(kind) && is_same_font()) line = std::move(slashed);
+    }
+    for (auto& letter : line.letters) letter.text = c;
+    return kept.emplace(c, std::move(line)).first->second;
+  }
+
+  bool is_b612_mono(const Kind& kind) {
+    const std::unique_ptr<PangoFont, Unref> font(
+        pango_context_load_font(context_.get(), kind.description.get()));
+    const std::unique_ptr<PangoFontDescription, Unref> found(pango_font_describe(font.get()));
+    return std::string_view(pango_font_description_get_family(found.get())) == "B612 Mono";
   }
 
   // Capitals and digits of a font where all advance alike have no kerning and no ligatures: thousands of
@@ -227,7 +262,7 @@ class Lettering::Fitter {
   Line compose(const Kind& kind, const std::string& text) {
     Line line;
     for (const char c : text) {
-      const Line& one = line_of(kind, std::string(1, c));
+      const Line& one = letter_of(kind, c);
       line.has_all_letters = line.has_all_letters && one.has_all_letters;
       for (auto letter : one.letters) {
         letter.x_pt += line.advance;
@@ -271,7 +306,7 @@ class Lettering::Fitter {
         const PangoGlyphInfo& glyph = run->glyphs->glyphs[i];
         if (glyph.glyph != PANGO_GLYPH_EMPTY && (glyph.glyph & PANGO_GLYPH_UNKNOWN_FLAG) == 0)
           line.letters.push_back(
-              {face, glyph.glyph, points(x + glyph.geometry.x_offset), points(glyph.geometry.y_offset)});
+              {face, glyph.glyph, points(x + glyph.geometry.x_offset), points(glyph.geometry.y_offset), 0});
         x += glyph.geometry.width;
       }
     } while (pango_layout_iter_next_run(iter.get()));
@@ -290,13 +325,14 @@ class Lettering::Fitter {
   Batch& batch_of(std::size_t face, double size_pt) {
     for (auto& batch : batches_)
       if (batch.face == face && batch.size_pt == size_pt) return batch;
-    return batches_.emplace_back(Batch{face, size_pt, {}});
+    return batches_.emplace_back(Batch{face, size_pt, {}, {}});
   }
 
   std::unique_ptr<PangoContext, Unref> context_;
   std::unique_ptr<cairo_font_options_t, Unref> options_;
   std::array<Kind, 4> kinds_;                                   // regular and bold, then the same of mono
   std::array<std::unordered_map<std::string, Line>, 4> lines_;  // that were shaped, by kind and text
+  std::array<std::unordered_map<char, Line>, 4> single_;        // letters that lines are composed of, by kind
   std::vector<std::unique_ptr<cairo_font_face_t, Unref>> faces_;
   std::vector<Batch> batches_;  // in order of first use, so that the same sheet has the same bytes
 };

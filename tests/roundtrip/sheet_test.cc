@@ -8,6 +8,8 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <cstdlib>
+#include <fstream>
 #include <map>
 #include <set>
 
@@ -221,6 +223,24 @@ TEST(Tag, NumberIsNineMillimetresHighAndTheHoleIsKeptClear) {
   const Box hole = bag.ink_in(on_roll({0, 19.5, 14, 18}));
   EXPECT_NEAR(hole.width_mm, 6.3, 0.15);
   EXPECT_NEAR(hole.height_mm, 6.3, 0.15);
+}
+
+TEST(Tag, ZerosOfTheNumberAreSlashedAndCopyAsZeros) {
+  const TempFolder folder;
+  auto order = sample_order("roll-100x150", SheetFormat::pdf, folder / "tag.pdf");
+  TagContent tag{"CF1.K74Q2M8X61.BAG1", {{"number", "0000 K74Q 08"}}, ""};
+  const auto drawn = value_of(draw_sheet(order, {SingleItem{tag, order.bag}}));
+  const Raster page = rasterised(drawn.files[0], 600)[0];
+  const Box first_line = page.ink_in(on_roll({45, 0, 33, 10}));
+  // Four zeros: the middle of the first lies an eighth along, and only a stroke through it has ink there.
+  const Box middle{first_line.x_mm + first_line.width_mm / 8 - 0.7,
+                   first_line.y_mm + first_line.height_mm / 2 - 0.2, 1.0, 0.4};
+  EXPECT_GT(page.ink_in(middle).width_mm, 0.5);
+  const std::string text = folder / "tag.txt";
+  ASSERT_EQ(std::system(("pdftotext '" + drawn.files[0] + "' '" + text + "'").c_str()), 0);
+  std::ifstream in(text);
+  const std::string copied{std::istreambuf_iterator<char>(in), {}};
+  EXPECT_NE(copied.find("0000\nK74Q\n08"), std::string::npos) << copied;
 }
 
 TEST(Tag, SidesDifferInInkShapeAndBorder) {
