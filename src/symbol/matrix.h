@@ -16,8 +16,8 @@ enum class CorrectionLevel { low, medium, quartile, high };  // L M Q H: about 7
 inline constexpr int kQuietZoneModules = 4;  // ISO/IEC 18004:2015, 6.3.8 (from memory)
 
 struct SymbolMatrix {
-  int modules = 0;                 // along one side, without quiet zone
-  int version = 0;                 // 1 .. 40
+  int modules = 0;  // along one side, without quiet zone
+  int version = 0;  // 1 .. 40
   CorrectionLevel level = CorrectionLevel::low;
   std::vector<std::uint8_t> dark;  // modules x modules, row by row from the top left, 1 is dark
 

@@ -21,13 +21,13 @@ void expect_fault(const std::string& svg, const std::string& words) {
 }
 
 TEST(Design, SlotsComeFromRectanglesByTheirId) {
-  const auto design = Design::parse(
-      drawing(
-          R"(<rect id="rect12" width="60" height="40"/><g><rect id="slot-number-2" x="1" y="2" width="30" height="9"
-      data-font="mono" data-weight="bold" data-align="end" data-largest-mm="8" data-words="1-2" data-stack="words"
-      data-lines="2" data-leading="1.2" data-before="No "/></g><rect id="slot-symbol" x="35" width="20" height="20"
-      y="1" data-least-module-mm="0.75"/>)"),
-      "test");
+  const auto design = Design::parse(drawing(
+                                        R"(<rect id="rect12" width="60" height="40"/>
+      <g><rect id="slot-number-2" x="1" y="2" width="30" height="9" data-font="mono" data-weight="bold"
+        data-align="end" data-largest-mm="8" data-words="1-2" data-stack="words" data-lines="2"
+        data-leading="1.2" data-before="No "/></g>
+      <rect id="slot-symbol" x="35" y="1" width="20" height="20" data-least-module-mm="0.75"/>)"),
+                                    "test");
   ASSERT_TRUE(design) << design.error().message;
   EXPECT_DOUBLE_EQ(design->width_mm(), 60);
   ASSERT_EQ(design->data().slots.size(), 2u);
