@@ -86,6 +86,7 @@ NewFile::NewFile(std::string path, std::string beside, int fd)
 NewFile::NewFile(NewFile&& other) noexcept
     : path_(std::move(other.path_)),
       beside_(std::exchange(other.beside_, {})),
+      pending_(std::move(other.pending_)),
       fd_(std::exchange(other.fd_, -1)) {}
 
 NewFile::~NewFile() {
@@ -103,17 +104,26 @@ Result<NewFile> NewFile::open(const std::string& path, unsigned mode) {
 }
 
 Result<void> NewFile::add(std::string_view bytes) {
+  constexpr std::size_t kPiece = 1 << 16;
+  pending_ += bytes;
+  return pending_.size() < kPiece ? Result<void>() : write_pending();
+}
+
+Result<void> NewFile::write_pending() {
+  std::string_view bytes = pending_;
   while (!bytes.empty()) {
     const auto n = ::write(fd_, bytes.data(), bytes.size());
     if (n < 0 && errno == EINTR) continue;
     if (n < 0) return failed("write", path_);
     bytes.remove_prefix(static_cast<std::size_t>(n));
   }
+  pending_.clear();
   return {};
 }
 
 Result<void> NewFile::finish() {
   if (fd_ < 0) return {};
+  if (auto done = write_pending(); !done) return done;
   if (::fsync(fd_) != 0) return failed("write", path_);
   if (::close(std::exchange(fd_, -1)) != 0) return failed("write", path_);
   return {};

@@ -34,9 +34,11 @@ class NewFile {
 
  private:
   NewFile(std::string path, std::string beside, int fd);
-  std::string path_;    // the target
-  std::string beside_;  // where the bytes are until commit; empty when nothing is left to remove
-  int fd_;              // -1 once closed
+  Result<void> write_pending();
+  std::string path_;     // the target
+  std::string beside_;   // where the bytes are until commit; empty when nothing is left to remove
+  std::string pending_;  // added and not yet written: libraries hand over a few bytes at a time
+  int fd_;               // -1 once closed
 };
 
 // SHA-256 of a file of any size, in constant memory.
