@@ -51,8 +51,8 @@ never direct thermal.
 $ counterfoil read bag2.png
 bag2.png
   K7QC HX65 GA  bag half, copy 2
-$ counterfoil reprint K7QCHX65GA --reason "box crushed" --json
-{"files":["reprint.pdf"],"least_module_um":931,"numbers":["K7QCHX65GA"],"pages":1,"printed_before":null,"tags":2}
+$ counterfoil reprint K7QCHX65GA --reason "box crushed" --stock letter-2x3 --dpi 203.2 --json
+{"files":["reprint.pdf"],"least_module_um":875,"numbers":["K7QCHX65GA"],"pages":1,"printed_before":null,"tags":2}
 $ counterfoil void K7QC HX65 GA --reason "both halves lost" --by Jana
 K7QC HX65 GA voided: both halves lost. Destroy both halves; the number is never used again.
 $ counterfoil void K7ES3TCAZC --reason "machine sold" --json
