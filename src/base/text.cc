@@ -1,7 +1,10 @@
 #include "base/text.h"
 
+#include <utf8proc.h>
+
 #include <algorithm>
 #include <array>
+#include <cstdlib>
 
 namespace counterfoil {
 namespace {
@@ -10,6 +13,17 @@ constexpr std::string_view kHex = "0123456789abcdef";
 constexpr std::string_view kBase64 = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
 
 std::uint32_t byte_at(std::string_view text, std::size_t i) { return static_cast<unsigned char>(text[i]); }
+
+std::string mapped(std::string_view text, int options) {
+  utf8proc_uint8_t* raw = nullptr;
+  const auto size =
+      utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
+                   static_cast<utf8proc_ssize_t>(text.size()), &raw, static_cast<utf8proc_option_t>(options));
+  if (size < 0) std::abort();  // not UTF-8, or out of memory
+  std::string out(reinterpret_cast<const char*>(raw), static_cast<std::size_t>(size));
+  std::free(raw);
+  return out;
+}
 
 }  // namespace
 
@@ -113,6 +127,15 @@ bool has_control_characters(std::string_view text) {
   return false;
 }
 
+std::string composed(std::string_view text) { return mapped(text, UTF8PROC_STABLE | UTF8PROC_COMPOSE); }
+
+std::string folded(std::string_view text) {
+  std::string out = mapped(text, UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_COMPAT | UTF8PROC_CASEFOLD |
+                                     UTF8PROC_LUMP | UTF8PROC_IGNORE);
+  std::erase_if(out, [](char c) { return std::string_view(" \t-./_,").find(c) != std::string_view::npos; });
+  return out;
+}
+
 std::string to_upper(std::string_view text) {
   std::string out(text);
   for (char& c : out)
@@ -148,9 +171,10 @@ std::string counted(std::uint64_t n, std::string_view noun) {
   constexpr std::string_view kVowels = "aeiou";
   std::string out = std::to_string(n) + " " + std::string(noun);
   if (n == 1) return out;
+  const bool es = noun.back() == 'x';
   const bool ies =
       noun.size() > 1 && noun.back() == 'y' && kVowels.find(noun[noun.size() - 2]) == std::string_view::npos;
-  if (!ies) return out + "s";
+  if (!ies) return out + (es ? "es" : "s");
   out.back() = 'i';
   return out + "es";
 }

@@ -1,4 +1,4 @@
-// Text helpers that more than one room needs: hex, base 64, UTF-8 checks, splitting and trimming.
+// Text helpers that more than one room needs: hex, base 64, UTF-8 checks and forms (by utf8proc), splitting and trimming.
 // Not for numbers' own spelling (identity/number.h) nor for laying text out on a sheet.
 #pragma once
 
@@ -21,6 +21,13 @@ std::optional<std::string> from_base64(std::string_view text);
 
 // Whether the bytes are well-formed UTF-8 (no overlong form, no surrogate, at most U+10FFFF).
 bool is_utf8(std::string_view bytes);
+
+// Normalization Form C (Unicode Standard Annex 15), so that one name has one spelling. Precondition: UTF-8.
+std::string composed(std::string_view text);
+
+// For telling whether two names are meant as one and the same: case and compatibility forms folded, white space, dashes,
+// dots and slashes left out. Not for storing. Precondition: UTF-8.
+std::string folded(std::string_view text);
 
 // Whether the text holds a control character (U+0000-U+001F, U+007F-U+009F), which no name or reason may:
 // terminals obey them. Precondition: UTF-8.

@@ -91,6 +91,9 @@ Command issue_command() {
       {"--part", "TEXT", "with --count: the valves' part number", &options->part},
       {"--pockets", "FILE.csv", "a pair for each pocket of the list", &options->pockets},
       {"--by", "NAME", "who issues", &options->order.by},
+      {"--second", "NAME", "the second person who looked, when the list turns a pocket's side round",
+       &options->order.second},
+      {"--reason", "TEXT", "why, with --second", &options->order.reason},
   };
   command.run = [options](const Context& context) { return run(*options, context); };
   return command;

@@ -95,7 +95,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
     if (!context.json)
       say("label written to " + sheet->files.front() + ": print it and stick it on the valve's bag or box");
   }
-  if (!context.json) show_cautions(*step);
+  if (!context.json && !report->lines.empty()) show_cautions(*step);
   for (const auto& problem : report->problems)
     if (problem.kind == ErrorKind::unreadable) return ExitCode::io;
   return report->problems.empty() ? ExitCode::done : ExitCode::no;

@@ -1,6 +1,7 @@
 #include <filesystem>
 
 #include "base/text.h"
+#include "cli/arguments.h"
 #include "cli/command.h"
 #include "cli/output.h"
 #include "workflow/match.h"
@@ -21,10 +22,14 @@ std::string joined(const std::vector<std::string>& items) {
 }
 
 Result<ExitCode> run(Options& options, const Context& context) {
-  for (const auto& item : options.items) {
+  for (const auto& item : joined_groups(options.items)) {
     std::error_code ignored;
     const auto equals = item.find('=');
-    if (equals == std::string::npos || std::filesystem::exists(item, ignored))
+    const bool is_file = std::filesystem::exists(item, ignored);
+    if (!is_file && equals == std::string::npos && Number::parse(item))
+      return malformed("is " + item + " a bag or a box?",
+                       "type what was found together as BAG=BOX, or give --bag or --box");
+    if (is_file || equals == std::string::npos)
       options.order.photos.push_back(item);
     else
       options.order.pairs.emplace_back(item.substr(0, equals), item.substr(equals + 1));
@@ -52,7 +57,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
   show(context, table);
   if (!plain) {
     for (const auto& error : report->unreadable) say("unreadable  " + error.message);
-    bool any = false;
+    bool any = false;  // heading said
     for (const auto& line : report->lines) {
       if (line.next.empty()) continue;
       if (!any) say("\nWhat to do:");
@@ -68,6 +73,8 @@ Result<ExitCode> run(Options& options, const Context& context) {
         " without a tag of ours." + (options.order.dry_run ? " Nothing was written." : ""));
   }
   for (const auto& foreign : report->foreign) show_note("not ours, left out: " + foreign);
+  for (const auto& error : report->unreadable)
+    if (error.kind == ErrorKind::unreadable) return ExitCode::io;
   return report->all_matched() ? ExitCode::done : ExitCode::no;
 }
 

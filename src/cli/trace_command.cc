@@ -28,7 +28,7 @@ void show_trip(const Desk& desk, const Trace& trace) {
     say("entry " + std::to_string(logged.ref.position) + "  " + short_time(event.at) + " (" +
         std::string(to_text(event.known)) + ")  " + describe(event));
     for (const auto& evidence : event.evidence) {
-      const auto kept = kept_photo(desk, evidence);
+      const auto kept = kept_photo(desk.paths().photos, evidence);
       say("    photograph " + evidence.name + ", SHA-256 " + evidence.sha256.substr(0, 16) + "..., " +
           (kept ? "kept as " + *kept : "no copy kept here"));
     }

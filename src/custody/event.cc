@@ -147,7 +147,7 @@ Result<std::string> check_text(std::string_view text, std::string_view what) {
     return malformed(name + " holds a control character, such as a line break or a tab");
   if (kept.size() > kLongestTextBytes)
     return malformed(name + " is longer than " + std::to_string(kLongestTextBytes) + " bytes", "shorten it");
-  return std::string(kept);
+  return composed(kept);
 }
 
 Result<void> check_event(const Event& event) {

@@ -11,8 +11,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-fs::path place_of(const Desk& desk, const Evidence& evidence) {
-  return fs::path(desk.paths().photos) / evidence.sha256.substr(0, 2) /
+fs::path place_of(const std::string& photos_folder, const Evidence& evidence) {
+  return fs::path(photos_folder) / evidence.sha256.substr(0, 2) /
          (evidence.sha256 + to_lower(fs::path(evidence.name).extension().string()));
 }
 
@@ -25,8 +25,8 @@ std::string recorded_name(const std::string& path) {
 
 }  // namespace
 
-std::optional<std::string> kept_photo(const Desk& desk, const Evidence& evidence) {
-  const fs::path place = place_of(desk, evidence);
+std::optional<std::string> kept_photo(const std::string& photos_folder, const Evidence& evidence) {
+  const fs::path place = place_of(photos_folder, evidence);
   std::error_code ignored;
   if (!fs::is_regular_file(place, ignored)) return std::nullopt;
   return place.string();
@@ -36,8 +36,8 @@ Result<Evidence> take_evidence(const Desk& desk, const std::string& path, bool c
   auto digest = sha256_of_file(path);
   if (!digest) return digest.error();
   const Evidence evidence{to_hex(bytes_of(*digest)), recorded_name(path)};
-  if (!copy || kept_photo(desk, evidence)) return evidence;
-  const fs::path place = place_of(desk, evidence);
+  if (!copy || kept_photo(desk.paths().photos, evidence)) return evidence;
+  const fs::path place = place_of(desk.paths().photos, evidence);
   std::error_code failure;
   fs::create_directories(place.parent_path(), failure);
   // Copied beside its place and renamed, so that a copy that was killed half way is not taken for the

@@ -14,6 +14,6 @@ namespace counterfoil {
 Result<Evidence> take_evidence(const Desk& desk, const std::string& path, bool copy);
 
 // Where a kept photograph lies: photos/<first two hex digits>/<sha256><ending>; nothing if no copy is kept.
-std::optional<std::string> kept_photo(const Desk& desk, const Evidence& evidence);
+std::optional<std::string> kept_photo(const std::string& photos_folder, const Evidence& evidence);
 
 }  // namespace counterfoil

@@ -5,11 +5,31 @@
 
 #include "base/csv.h"
 #include "base/text.h"
+#include "workflow/known_names.h"
 
 namespace counterfoil {
 namespace {
 
 std::string on_line(std::size_t line) { return "line " + std::to_string(line) + ": "; }
+
+// The pocket as the record spells it; stops where its side is turned round.
+Result<Pocket> checked_pocket(const Record& record, const Pocket& typed, bool confirmed) {
+  Pocket pocket = typed;
+  if (const auto known = KnownNames(record).pocket(typed.unit, typed.name)) {
+    pocket.unit = known->unit;
+    pocket.name = known->name;
+  }
+  const auto recorded = record.side_of(pocket);
+  if (!pocket.side) pocket.side = recorded;
+  if (recorded && *pocket.side != *recorded && !confirmed)
+    return refused(
+        "STOP: " + pocket.text() + " is a " + std::string(to_text(*recorded)) +
+            " pocket on record, and the list says " + std::string(to_text(*pocket.side)) +
+            "; nothing was issued",
+        "look at the unit's map and at the pocket. If the list is right, a second person looks too; then "
+        "issue with --by NAME --second NAME --reason TEXT");
+  return pocket;
+}
 
 // The pockets that have a pair in this turnaround which is not voided.
 Result<std::map<std::string, Number>> taken_pockets(const Desk& desk, const std::string& turnaround) {
@@ -44,11 +64,13 @@ Result<std::vector<PlannedPair>> parse_pocket_list(std::string_view csv) {
   std::vector<PlannedPair> pairs;
   std::map<std::string, std::size_t> seen;
   for (std::size_t i = 0; i < table->rows.size(); ++i) {
-    const auto& row = table->rows[i];
+    auto row = table->rows[i];
     const std::size_t line = table->lines[i];
-    for (const auto& field : row)
-      if (auto text = check_text(field, "a field"); !text)
-        return malformed(on_line(line) + text.error().message, text.error().hint);
+    for (auto& field : row) {
+      auto text = check_text(field, "a field");
+      if (!text) return malformed(on_line(line) + text.error().message, text.error().hint);
+      field = *text;
+    }
     PlannedPair pair;
     pair.pocket = Pocket{row[unit], row[pocket], std::nullopt};
     if (row[unit].empty() || row[pocket].empty()) return malformed(on_line(line) + "unit or pocket is empty");
@@ -58,7 +80,8 @@ Result<std::vector<PlannedPair>> parse_pocket_list(std::string_view csv) {
       pair.pocket->side = *parsed;
     }
     if (part != CsvTable::npos) pair.part = row[part];
-    const auto [before, fresh] = seen.emplace(pair.pocket->text(), line);
+    const auto [before, fresh] =
+        seen.emplace(folded(pair.pocket->unit) + "/" + folded(pair.pocket->name), line);
     if (!fresh)
       return malformed(on_line(line) + "pocket " + pair.pocket->text() + " is on line " +
                        std::to_string(before->second) + " already");
@@ -96,17 +119,28 @@ Result<std::vector<LoggedEvent>> issue_pairs(Desk& desk, const IssueOrder& order
   if (order.pairs.size() > kLargestBatch)
     return refused(std::to_string(order.pairs.size()) + " pairs are more than one batch takes (" +
                    std::to_string(kLargestBatch) + ")");
+  auto second = check_text(order.second, "the second person's name");
+  if (!second) return second.error();
+  auto reason = check_text(order.reason, "the reason");
+  if (!reason) return reason.error();
+  const bool confirmed =
+      !second->empty() && !reason->empty() && !by->empty() && folded(*second) != folded(*by);
   std::vector<LoggedEvent> issued;
   auto first = desk.append([&]() -> Result<std::vector<Event>> {
     auto taken = taken_pockets(desk, *turnaround);
     if (!taken) return taken.error();
     auto fresh = take_numbers(desk, order.pairs.size());
     if (!fresh) return fresh.error();
+    auto record = desk.record();
+    if (!record) return record.error();
     std::vector<Event> events;
     events.reserve(order.pairs.size());
     for (std::size_t i = 0; i < order.pairs.size(); ++i) {
-      const auto& pair = order.pairs[i];
+      PlannedPair pair = order.pairs[i];
       if (pair.pocket) {
+        auto pocket = checked_pocket(*record, *pair.pocket, confirmed);
+        if (!pocket) return pocket.error();
+        pair.pocket = *pocket;
         const auto before = taken->find(pair.pocket->text());
         if (before != taken->end())
           return refused("pocket " + pair.pocket->text() + " has pair " + before->second.grouped() + " in " +
@@ -123,6 +157,8 @@ Result<std::vector<LoggedEvent>> issue_pairs(Desk& desk, const IssueOrder& order
       event.pocket = pair.pocket;
       event.part = pair.part;
       event.by = *by;
+      event.second = *second;
+      event.reason = *reason;
       issued.push_back({{}, event});
       events.push_back(std::move(event));
     }
@@ -144,7 +180,7 @@ Result<Number> parse_number(const Desk& desk, const std::string& typed) {
   }
   if (known.size() == 1)
     error.hint =
-        "the only number of this desk that is near is " + known.front().grouped() + ": read the tag again";
+        "the only number on record that is near is " + known.front().grouped() + ": read the tag again";
   return error;
 }
 

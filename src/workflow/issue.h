@@ -29,8 +29,11 @@ struct IssueOrder {
   std::string turnaround;
   std::vector<PlannedPair> pairs;
   std::string by;
+  std::string second{}, reason{};  // when the list turns a pocket's side round
 };
-// Refuses a pocket that has a pair in this turnaround already, unless that pair is voided.
+// Refuses a pocket that has a pair in this turnaround already, unless that pair is voided; and a side that is not the
+// one on record, unless a second person has looked at the unit's map and says why. Pockets that the record spells a
+// little otherwise are taken as it spells them.
 // Returns the commissioning events in the order of the pairs.
 Result<std::vector<LoggedEvent>> issue_pairs(Desk& desk, const IssueOrder& order);
 

@@ -1,11 +1,12 @@
 #include "workflow/log.h"
 
 #include <algorithm>
-#include <map>
+#include <set>
 
 #include "base/text.h"
 #include "workflow/evidence.h"
 #include "workflow/issue.h"
+#include "workflow/known_names.h"
 #include "workflow/read.h"
 
 namespace counterfoil {
@@ -18,6 +19,7 @@ struct Subject {
   std::vector<Evidence> evidence;
   std::optional<Moment> taken;
   std::string file;  // the photograph that showed it first
+  std::vector<std::string> notes;
 };
 
 // The order with its texts checked and parsed.
@@ -49,7 +51,9 @@ Result<CheckedOrder> checked(const LogOrder& order) {
     if (!text) return text.error();
     *target.first = *text;
   }
-  if (!event.second.empty() && event.second == event.by)
+  if (!event.second.empty() && event.by.empty())
+    return malformed("a second person goes with a first one", "give --by NAME too");
+  if (!event.second.empty() && folded(event.second) == folded(event.by))
     return malformed("the second person must be another one than " + event.by);
   if (!order.time.empty()) {
     auto time = parse_moment(trimmed(order.time));
@@ -89,7 +93,7 @@ void add_sighting(std::vector<Subject>& subjects, const Payload& payload, const 
   auto same = [&](const Subject& subject) { return subject.number && *subject.number == payload.number; };
   auto found = std::find_if(subjects.begin(), subjects.end(), same);
   if (found == subjects.end()) {
-    subjects.push_back({payload.number, {}, {}, std::nullopt, file});
+    subjects.push_back({payload.number, {}, {}, std::nullopt, file, {}});
     found = subjects.end() - 1;
   }
   const HalfSeen half{payload.half, payload.copy};
@@ -98,6 +102,32 @@ void add_sighting(std::vector<Subject>& subjects, const Payload& payload, const 
   if (std::find(found->evidence.begin(), found->evidence.end(), evidence) == found->evidence.end())
     found->evidence.push_back(evidence);
   if (!found->taken) found->taken = reading.taken;
+}
+
+// The bag half goes with the valve. Where a photograph shows bags, boxes of other numbers on it tell of no valve that
+// was pulled or put in; they are told, and matching is where they are judged.
+void add_sightings(std::vector<Subject>& subjects, const TagReading& reading, const Evidence& evidence,
+                   const std::string& file, Step step) {
+  std::set<Number> bags, boxes;
+  for (const auto& tag : reading.tags)
+    if (tag.payload) (tag.payload->half == Half::box ? boxes : bags).insert(tag.payload->number);
+  const bool of_the_valve = step == Step::removing || step == Step::installing;
+  std::string strangers;
+  for (const auto& box : boxes)
+    if (!bags.empty() && !bags.contains(box)) strangers += (strangers.empty() ? "" : ", ") + box.grouped();
+  for (const auto& tag : reading.tags) {
+    if (!tag.payload) continue;
+    if (of_the_valve && !bags.empty() && !bags.contains(tag.payload->number)) continue;
+    add_sighting(subjects, *tag.payload, evidence, reading, file);
+  }
+  for (auto& subject : subjects) {
+    if (!subject.number || subject.file != file) continue;
+    if (!strangers.empty())
+      subject.notes.push_back("THE HALVES DISAGREE: " + file + " also shows the box half of " + strangers +
+                              "; look, and run `counterfoil match " + file + "`");
+    if (of_the_valve && bags.empty())
+      subject.notes.push_back("only the box half was seen; the bag half is what goes with the valve");
+  }
 }
 
 // Reads the photographs; those that give no number become problems. With a serial or a label, photographs
@@ -110,7 +140,7 @@ Result<std::vector<Subject>> subjects_of(const Desk& desk, const LogOrder& order
   for (auto& number : *numbers) {
     const auto same = [&](const Subject& subject) { return subject.number == number; };
     if (std::none_of(subjects.begin(), subjects.end(), same))
-      subjects.push_back({std::move(number), {}, {}, std::nullopt, {}});
+      subjects.push_back({std::move(number), {}, {}, std::nullopt, {}, {}});
   }
   const bool named_otherwise = !order.serial.empty() || order.label;
   Subject other;
@@ -132,8 +162,7 @@ Result<std::vector<Subject>> subjects_of(const Desk& desk, const LogOrder& order
     auto evidence = take_evidence(desk, file, order.copy_photos);
     if (!evidence) return evidence.error();
     if (!ours) shared.emplace_back(*evidence, reading->taken);
-    for (const auto& tag : reading->tags)
-      if (tag.payload) add_sighting(subjects, *tag.payload, *evidence, *reading, file);
+    add_sightings(subjects, *reading, *evidence, file, order.step);
   }
   for (const auto& file : order.evidence) {
     auto evidence = take_evidence(desk, file, order.copy_photos);
@@ -152,14 +181,15 @@ Result<std::vector<Subject>> subjects_of(const Desk& desk, const LogOrder& order
   return subjects;
 }
 
-// Completes the pocket that was typed, or takes the tag's for a removal.
-Result<void> settle_pocket(Event& event, const ValveTrip* trip, std::vector<std::string>& notes) {
+// Completes the pocket that was typed and spells it as the record does, or takes the tag's for a removal.
+Result<void> settle_pocket(Event& event, const ValveTrip* trip, const KnownNames& known,
+                           std::vector<std::string>& notes) {
   if (event.step != Step::removing && event.step != Step::installing) return {};
   const std::optional<Pocket> on_tag =
       trip == nullptr ? std::nullopt : (trip->meant_for ? trip->meant_for : trip->removed_from);
   if (!event.pocket || event.pocket->name.empty()) {
     const auto stated_side = event.pocket ? event.pocket->side : std::nullopt;
-    if (event.pocket && !event.pocket->unit.empty() && event.step == Step::installing)
+    if (event.pocket && !event.pocket->unit.empty())
       return malformed("the pocket is missing", "give --pocket, as the unit's map names it");
     if (event.step == Step::removing && on_tag) {
       event.pocket = on_tag;
@@ -171,15 +201,34 @@ Result<void> settle_pocket(Event& event, const ValveTrip* trip, std::vector<std:
       return malformed("a side without a pocket says nothing", "give --pocket too");
     event.pocket.reset();
     notes.push_back(
-        "no pocket was stated; say it with --unit and --pocket, so that the pocket's record closes");
+        "NO POCKET WAS STATED, so the side was not checked; log it again with --unit and --pocket");
     return {};
   }
-  if (event.pocket->unit.empty()) {
-    if (!on_tag)
+  Pocket& pocket = *event.pocket;
+  if (pocket.unit.empty()) {
+    // The tag's unit is meant when it has such a pocket; else a guess would put the valve somewhere else.
+    if (!on_tag || !known.pocket(on_tag->unit, pocket.name)) {
+      std::string units;
+      for (const auto& unit : known.units_with(pocket.name)) units += (units.empty() ? "" : ", ") + unit;
       return malformed("the unit is missing",
-                       "give --unit: pocket " + event.pocket->name + " may be on several");
-    event.pocket->unit = on_tag->unit;
+                       units.empty() ? "give --unit: no unit on record has a pocket " + pocket.name
+                                     : "give --unit; " + units + " has a pocket of that name");
+    }
+    pocket.unit = on_tag->unit;
+    notes.push_back("unit taken from the tag: " + pocket.unit);
   }
+  const auto meant = known.pocket(pocket.unit, pocket.name);
+  if (meant && (meant->unit != pocket.unit || meant->name != pocket.name))
+    notes.push_back("taken for " + meant->text() + ", as the record spells it");
+  if (meant) {
+    pocket.unit = meant->unit;
+    pocket.name = meant->name;
+    return {};
+  }
+  std::string names;
+  for (const auto& name : known.pockets_of(pocket.unit)) names += (names.empty() ? "" : ", ") + name;
+  notes.push_back("pocket " + pocket.text() + " is new to the record" +
+                  (names.empty() ? "" : "; " + pocket.unit + " has " + names));
   return {};
 }
 
@@ -191,12 +240,56 @@ Error stop(const std::string& disagreement) {
       "--second NAME --reason TEXT");
 }
 
+// Stops where suction and discharge disagree and no second person has looked; says so where it could not be checked.
+Result<void> check_side(Event& event, const ValveTrip* trip, const Record& record,
+                        std::vector<std::string>& notes) {
+  if (!event.pocket) return {};
+  const auto recorded = record.side_of(*event.pocket);
+  const auto conflict = side_conflict(event, trip, recorded);
+  if (conflict && (event.second.empty() || event.reason.empty())) return stop(*conflict);
+  if (conflict) notes.push_back(*conflict + "; logged because " + event.second + " confirmed it");
+  if (!event.pocket->side) event.pocket->side = recorded;
+  if (event.step != Step::installing) return {};
+  if (!event.pocket->side)
+    notes.push_back("SIDE NOT CHECKED: the record does not know the side of " + event.pocket->text() +
+                    "; look, and say it with --side");
+  else if (trip == nullptr || !trip->side())
+    notes.push_back(
+        "SIDE NOT CHECKED: the record does not know whether this valve is suction or discharge; look");
+  return {};
+}
+
+// What the tag itself tells against its use.
+void note_tag(const Desk& desk, const Event& event, const ValveTrip* trip, std::vector<std::string>& notes) {
+  if (event.number && (trip == nullptr || !trip->issued)) {
+    if (event.number->prefix() == desk.card().prefix)
+      notes.push_back("this desk never issued this number; it was logged, and stands in the findings");
+    else if (desk.card().role == "storeroom")
+      notes.push_back("another desk issued this number; it was logged, and stands in the findings");
+  }
+  if (trip == nullptr) return;
+  if (trip->voided)
+    notes.push_back("this number is voided (" + trip->void_reason +
+                    "); it was logged, and stands in the findings");
+  for (const auto& seen : event.halves) {
+    const int newest = seen.half == Half::bag   ? trip->bag_copy
+                       : seen.half == Half::box ? trip->box_copy
+                                                : trip->label_copy;
+    if (seen.copy < newest)
+      notes.push_back("the " + std::string(to_text(seen.half)) + " half is copy " +
+                      std::to_string(seen.copy) + "; copy " + std::to_string(newest) +
+                      " was printed since: put that one on and destroy this one");
+  }
+}
+
 bool same_photo_logged(const std::vector<LoggedEvent>& before, const Event& event, EventRef& where) {
   if (event.evidence.empty()) return false;
   for (const auto& logged : before) {
     if (logged.event.step != event.step || logged.event.number != event.number ||
         (!event.number && logged.event.serial != event.serial))
       continue;
+    // Logged again to say which pocket it was: that is something new.
+    if (event.pocket && !event.pocket->name.empty() && !logged.event.pocket) continue;
     const auto& kept = logged.event.evidence;
     const bool all = std::all_of(event.evidence.begin(), event.evidence.end(), [&](const Evidence& evidence) {
       return std::any_of(kept.begin(), kept.end(),
@@ -248,6 +341,9 @@ Result<LogReport> log_step(Desk& desk, const LogOrder& order) {
 
   auto first = desk.append([&]() -> Result<std::vector<Event>> {
     report.lines.clear();
+    // The whole record: a pocket's or a serial's other spellings can be anywhere in it.
+    auto record = desk.record();
+    if (!record) return record.error();
     std::vector<Event> events;
     for (const auto& subject : *subjects) {
       LogLine line;
@@ -255,6 +351,17 @@ Result<LogReport> log_step(Desk& desk, const LogOrder& order) {
       event.number = subject.number;
       event.halves = subject.halves;
       event.evidence = subject.evidence;
+      const KnownNames known(*record);
+      if (!event.serial.empty()) {
+        const auto spelled = known.serial(event.serial);
+        if (spelled && *spelled != event.serial)
+          line.notes.push_back("taken for serial " + *spelled + ", as the record spells it");
+        if (spelled) event.serial = *spelled;
+        const auto number = Number::parse(event.serial);
+        if (number && record->find(*number) != nullptr)
+          return malformed(number->grouped() + " is the number of a tag, not a serial",
+                           "give it without --serial");
+      }
       std::vector<std::string> words;
       if (event.number) words.push_back("number:" + event.number->text());
       if (!event.serial.empty()) words.push_back("serial:" + event.serial);
@@ -266,29 +373,17 @@ Result<LogReport> log_step(Desk& desk, const LogOrder& order) {
         report.lines.push_back(std::move(line));
         continue;
       }
-      Record record = replay(*before);
-      const ValveTrip* trip = event.number ? record.find(*event.number) : nullptr;
+      const ValveTrip* trip = event.number ? record->find(*event.number) : nullptr;
       if (trip == nullptr && !event.serial.empty()) {
-        const auto trips = record.with_serial(event.serial);
+        const auto trips = record->with_serial(event.serial);
         if (!trips.empty()) trip = trips.back();
       }
-      if (event.number && (trip == nullptr || !trip->issued))
-        line.notes.push_back(
-            "this number was not issued by this desk; it was logged, and stands in the findings");
-      if (trip != nullptr && trip->voided)
-        line.notes.push_back("this number is voided (" + trip->void_reason +
-                             "); it was logged, and stands in the findings");
+      line.notes.insert(line.notes.end(), subject.notes.begin(), subject.notes.end());
+      note_tag(desk, event, trip, line.notes);
       if (trip != nullptr && event.turnaround.empty()) event.turnaround = trip->turnaround;
-      if (auto settled = settle_pocket(event, trip, line.notes); !settled) return settled.error();
-      if (event.pocket) {
-        auto there = desk.events_with({"pocket:" + event.pocket->text()});
-        if (!there) return there.error();
-        const auto recorded = replay(*there).side_of(*event.pocket);
-        const auto conflict = side_conflict(event, trip, recorded);
-        if (conflict && (event.second.empty() || event.reason.empty())) return stop(*conflict);
-        if (conflict) line.notes.push_back(*conflict + "; logged because " + event.second + " confirmed it");
-        if (!event.pocket->side) event.pocket->side = recorded;
-      }
+      if (auto settled = settle_pocket(event, trip, known, line.notes); !settled) return settled.error();
+      if (auto checked_side = check_side(event, trip, *record, line.notes); !checked_side)
+        return checked_side.error();
       settle_time(event, *terms, subject, desk.now(), line.notes);
       if (order.label) {
         auto fresh = take_numbers(desk, 1);

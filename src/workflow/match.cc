@@ -76,10 +76,14 @@ class Judge {
     MatchLine line{Verdict::matched,  number, std::nullopt, sighting.halves,
                    sighting.evidence, {},     {},           sighting.where};
     const std::string name = number.grouped();
-    const ValveTrip* trip = record_.find(number);
-    if (trip == nullptr || !trip->issued) {
-      say(line, Verdict::not_issued, name + " was not issued by this desk",
-          "set it aside and ask who issued it; if it was typed, look at the tag again");
+    const ValveTrip* known = record_.find(number);
+    const bool foreign = known == nullptr || !known->issued;
+    // Of another desk's number nothing is known but what is seen: a vendor's daily work.
+    const ValveTrip unknown;
+    const ValveTrip* trip = foreign ? &unknown : known;
+    if (foreign && is_prefix_on_record(number.prefix())) {
+      say(line, Verdict::not_issued, name + " was never issued, though its prefix is this record's own",
+          "set it aside and look at the tag again; if it was typed, look for a slip");
     } else if (trip->voided) {
       say(line, Verdict::voided, name + " is voided: " + trip->void_reason,
           "take the tag off; if a valve carries it, issue a new pair for that valve");
@@ -113,10 +117,17 @@ class Judge {
       line.what = sighting.box_companions.empty() ? "bag and box were both seen, each by itself"
                                                   : "bag and box belong together";
     }
+    if (foreign && line.verdict != Verdict::not_issued)
+      line.what += " (issued by desk " + number.prefix() + ")";
     return line;
   }
 
  private:
+  bool is_prefix_on_record(const std::string& prefix) const {
+    return std::any_of(record_.desks().begin(), record_.desks().end(),
+                       [&](const auto& desk) { return desk.second.prefix == prefix; });
+  }
+
   static void say(MatchLine& line, Verdict verdict, std::string what, std::string next) {
     line.verdict = verdict;
     line.what = std::move(what);
@@ -175,7 +186,9 @@ class Judge {
     std::string next = "look for its " + half + " half";
     if (trip.meant_for) next += " (pocket " + trip.meant_for->text() + ")";
     say(line, Verdict::alone, line.number.grouped() + " has no " + half + " half among what was seen",
-        next + "; if it is lost, `counterfoil reprint " + line.number.text() + " --half " + half + "`");
+        next + (trip.issued
+                    ? "; if it is lost, `counterfoil reprint " + line.number.text() + " --half " + half + "`"
+                    : "; if it is lost, ask the desk that issued it for the next copy"));
   }
 
   const std::map<Number, Sighting>& seen_;

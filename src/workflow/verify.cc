@@ -5,6 +5,7 @@
 
 #include "base/file.h"
 #include "base/text.h"
+#include "workflow/evidence.h"
 
 namespace counterfoil {
 namespace {
@@ -12,7 +13,7 @@ namespace {
 constexpr std::uint64_t kLargestProofBytes = 1 << 20;
 
 // Entries that the ledger holds to be whole, taken as events.
-Result<void> verify_events(const Ledger& ledger, VerifyReport& report) {
+Result<void> verify_events(const Ledger& ledger, const std::string& photos_folder, VerifyReport& report) {
   auto entries = ledger.all();
   if (!entries) return entries.error();
   std::map<Number, std::uint64_t> issued;
@@ -28,6 +29,13 @@ Result<void> verify_events(const Ledger& ledger, VerifyReport& report) {
     if (!event) {
       fault("is no event: " + event.error().message);
       continue;
+    }
+    for (const auto& evidence : event->evidence) {
+      const auto kept = kept_photo(photos_folder, evidence);
+      if (!kept) continue;
+      const auto digest = sha256_of_file(*kept);
+      if (!digest || to_hex(bytes_of(*digest)) != evidence.sha256)
+        fault("its photograph " + evidence.name + " was altered: " + *kept);
     }
     if (entry.origin != ledger.own().name) continue;
     auto words = ledger.words(entry.position);
@@ -53,7 +61,7 @@ Result<VerifyReport> verify_ledger(const std::string& path) {
   if (!ledger) return ledger.error();
   auto report = ledger->verify();
   if (!report) return report.error();
-  if (auto done = verify_events(*ledger, *report); !done) return done.error();
+  if (auto done = verify_events(*ledger, desk_paths(path).photos, *report); !done) return done.error();
   std::stable_sort(report->faults.begin(), report->faults.end(),
                    [](const LedgerFault& a, const LedgerFault& b) {
                      return std::tie(a.origin, a.position) < std::tie(b.origin, b.position);

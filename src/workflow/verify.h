@@ -11,6 +11,8 @@
 
 namespace counterfoil {
 
+// Photographs that are kept beside the ledger are held against their digests; one that is gone cannot be told from one
+// that was never copied.
 // Ledger::verify, and beyond it what only this room can know: that each entry is a canonical event and is
 // filed under that event's index words, and that no number was issued twice. Works on a ledger whose founding
 // event is damaged, too.

@@ -127,5 +127,22 @@ TEST(ToUnsigned, TakesOneSpellingOfEachInteger) {
     EXPECT_FALSE(to_unsigned(text)) << text;
 }
 
+// Unicode Standard Annex 15, NFC: U+0041 U+030A is U+00C5.
+TEST(Composed, GivesOneSpelling) {
+  EXPECT_EQ(composed("A\u030Ase"), "\u00C5se");
+  EXPECT_EQ(composed("\u00C5se"), "\u00C5se");
+}
+
+TEST(Folded, TakesCaseBlanksDashesAndWidthAsOne) {
+  for (const auto* spelling :
+       {"1 HE D1", "1  he  d1", "1HED1", "1-HE-D1", "1\u2013he\u2013d1", "\uFF11 HE D1", "1_he.d1"})
+    EXPECT_EQ(folded(spelling), folded("1 HE D1")) << spelling;
+  EXPECT_EQ(folded("ŽĎÁR"), folded("žďár"));
+  EXPECT_NE(folded("1 HE D1"), folded("1 HE D2"));
+  EXPECT_NE(folded("1 HE D1"), folded("1 HE S1"));
+}
+
+TEST(Counted, BoxesHaveAnE) { EXPECT_EQ(counted(2, "box"), "2 boxes"); }
+
 }  // namespace
 }  // namespace counterfoil

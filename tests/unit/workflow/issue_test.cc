@@ -63,6 +63,25 @@ TEST(IssuePairs, ATakenPocketRefusesTheWholeBatch) {
   EXPECT_TRUE(issue_pairs(*test.desk, order));
 }
 
+// One wrong word in a list once turned a pocket's side round, unseen.
+TEST(IssuePairs, AListThatTurnsAPocketsSideRoundStops) {
+  TestDesk test;
+  test.issue(2);
+  IssueOrder order{"TA27", {{Pocket{"u2", "1 d1", Side::suction}, ""}}, "Marek"};
+  const auto stopped = issue_pairs(*test.desk, order);
+  ASSERT_FALSE(stopped);
+  EXPECT_TRUE(stopped.error().message.starts_with("STOP")) << stopped.error().message;
+  order.reason = "unit was re-staged";
+  order.second = "marek";
+  EXPECT_FALSE(issue_pairs(*test.desk, order));
+  EXPECT_EQ(test.desk->all_events()->size(), 3u);
+  order.second = "Jana";
+  const auto issued = issue_pairs(*test.desk, order);
+  ASSERT_TRUE(issued);
+  EXPECT_EQ(issued->front().event.second, "Jana");
+  EXPECT_EQ(issued->front().event.pocket->text(), "U2 / 1 D1") << "as the record spells it";
+}
+
 TEST(IssuePairs, AskingForNothingOrTooMuchIsRefused) {
   TestDesk test;
   EXPECT_FALSE(issue_pairs(*test.desk, {"TA26", {}, ""}));

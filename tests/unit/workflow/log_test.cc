@@ -104,6 +104,103 @@ TEST_F(LogStep, DischargeValveIntoSuctionPocketStopsForRemovalToo) {
   EXPECT_TRUE(stopped.error().message.starts_with("STOP"));
 }
 
+// A pocket spelled a little otherwise once slipped past the side check.
+TEST_F(LogStep, OtherSpellingsOfAPocketStopTheSame) {
+  for (const auto& [unit, pocket] : {std::pair{"u2", "1 d1"},
+                                     {"U2 ", "1  D1"},
+                                     {"U2", "1D1"},
+                                     {"U2", "1-D1"},
+                                     {"U2", "1\u2013d1"},
+                                     {"Ｕ2", "1 D1"}}) {
+    auto install = order(Step::installing, 0);
+    install.unit = unit;
+    install.pocket = pocket;
+    const auto stopped = log_step(*test.desk, install);
+    ASSERT_FALSE(stopped) << unit << "/" << pocket;
+    EXPECT_TRUE(stopped.error().message.starts_with("STOP")) << stopped.error().message;
+  }
+  EXPECT_EQ(entries(), 5u);
+}
+
+TEST_F(LogStep, ComposedAndDecomposedNamesAreOnePocket) {
+  ASSERT_TRUE(
+      issue_pairs(*test.desk, {"TA27", {{Pocket{"Čerpadlo 1", "Výtlak Ž1", Side::discharge}, ""}}, ""}));
+  auto install = order(Step::installing, 0);
+  install.unit = "C\u030cerpadlo 1";
+  install.pocket = "Vy\u0301tlak Z\u030c1";
+  const auto stopped = log_step(*test.desk, install);
+  ASSERT_FALSE(stopped);
+  EXPECT_TRUE(stopped.error().message.starts_with("STOP")) << stopped.error().message;
+}
+
+TEST_F(LogStep, ASideThatCouldNotBeCheckedIsSaid) {
+  const auto notes_of = [&](const LogOrder& install) {
+    const auto report = log_step(*test.desk, install);
+    std::string all;
+    if (report)
+      for (const auto& note : report->lines[0].notes) all += note + "\n";
+    return all;
+  };
+  auto install = order(Step::installing, 0);
+  install.unit = "U2";
+  install.pocket = "9 D9";  // not in the record
+  EXPECT_NE(notes_of(install).find("SIDE NOT CHECKED"), std::string::npos);
+  install = order(Step::installing, 2);
+  EXPECT_NE(notes_of(install).find("NO POCKET WAS STATED"), std::string::npos);
+  LogOrder stranger;
+  stranger.step = Step::installing;
+  stranger.serial = "77-1";
+  stranger.unit = "U2";
+  stranger.pocket = "2 S1";
+  EXPECT_NE(notes_of(stranger).find("SIDE NOT CHECKED"), std::string::npos);
+}
+
+// Without --unit the tag's unit was once taken even where it has no such pocket.
+TEST_F(LogStep, TheTagsUnitIsTakenOnlyForAPocketThatItHas) {
+  ASSERT_TRUE(issue_pairs(*test.desk, {"TA27", {{Pocket{"U3", "3 D1", Side::discharge}, ""}}, ""}));
+  auto install = order(Step::installing, 0);
+  install.pocket = "3 D1";
+  const auto asked = log_step(*test.desk, install);
+  ASSERT_FALSE(asked);
+  EXPECT_EQ(asked.error().kind, ErrorKind::malformed);
+  EXPECT_NE(asked.error().hint.find("U3"), std::string::npos) << asked.error().hint;
+  install.pocket = "1 s1";
+  const auto report = log_step(*test.desk, install);
+  ASSERT_TRUE(report);
+  EXPECT_EQ(report->lines[0].logged.event.pocket->text(), "U2 / 1 S1");
+}
+
+TEST_F(LogStep, ASerialSpelledOtherwiseIsTheSameValve) {
+  LogOrder removal;
+  removal.serial = "88-1042a";
+  removal.unit = "U2";
+  removal.pocket = "3 D1";
+  removal.side = "discharge";
+  ASSERT_TRUE(log_step(*test.desk, removal));
+  removal.step = Step::installing;
+  removal.serial = "88 1042A";
+  removal.pocket = "1 S1";
+  removal.side.clear();
+  const auto stopped = log_step(*test.desk, removal);
+  ASSERT_FALSE(stopped);
+  EXPECT_TRUE(stopped.error().message.starts_with("STOP")) << stopped.error().message;
+  removal.serial = numbers[0].grouped();
+  EXPECT_FALSE(log_step(*test.desk, removal)) << "a tag's number is no serial";
+}
+
+TEST_F(LogStep, TheSecondPersonIsAnotherPersonHoweverSpelled) {
+  auto install = order(Step::installing, 0);
+  install.unit = "U2";
+  install.pocket = "1 D1";
+  install.reason = "looked";
+  install.second = " åse ";
+  EXPECT_FALSE(log_step(*test.desk, install));
+  install.second = "Jana";
+  install.by.clear();
+  EXPECT_FALSE(log_step(*test.desk, install)) << "nobody is no first person";
+  EXPECT_EQ(entries(), 5u);
+}
+
 TEST_F(LogStep, OtherContradictionsAreLoggedAndFound) {
   ASSERT_TRUE(log_step(*test.desk, order(Step::removing, 0)));
   ASSERT_TRUE(log_step(*test.desk, order(Step::removing, 0)));   // twice

@@ -120,11 +120,25 @@ TEST_F(MatchHalves, AnOldCopyIsToldFromTheNewest) {
       << "both copies are about";
 }
 
-TEST_F(MatchHalves, ANumberOfAnotherDeskIsNotIssuedHere) {
-  const auto foreign = number_at("Q2", 5) ? number_at("Q2", 5) : number_at("Q2", 6);
-  ASSERT_TRUE(foreign);
-  const auto lines = match({photo({{*foreign, Half::bag, 1}, {*foreign, Half::box, 1}})});
-  EXPECT_EQ(lines[0].verdict, Verdict::not_issued);
+// A vendor's daily work is numbers that others issued; "not issued" once hid their swaps.
+TEST_F(MatchHalves, NumbersOfAnotherDeskAreJudgedByNumber) {
+  std::vector<Number> foreign;
+  for (std::uint32_t counter = 1; foreign.size() < 2; ++counter)
+    if (auto number = number_at("Q2", counter)) foreign.push_back(*number);
+  const auto right = match({photo({{foreign[0], Half::bag, 1}, {foreign[0], Half::box, 1}})});
+  ASSERT_EQ(right.size(), 1u);
+  EXPECT_EQ(right[0].verdict, Verdict::matched);
+  EXPECT_NE(right[0].what.find("issued by desk Q2"), std::string::npos) << right[0].what;
+  const auto crossed = match({photo({{foreign[0], Half::bag, 1}, {foreign[1], Half::box, 1}})});
+  ASSERT_EQ(crossed.size(), 2u);
+  EXPECT_EQ(crossed[0].verdict, Verdict::swapped);
+  EXPECT_EQ(crossed[1].verdict, Verdict::swapped);
+}
+
+TEST_F(MatchHalves, ANumberOfOurPrefixThatWasNeverIssuedIsNot) {
+  std::optional<Number> never;
+  for (std::uint32_t counter = 500; !never; ++counter) never = number_at("K7", counter);
+  EXPECT_EQ(match({photo({{*never, Half::bag, 1}, {*never, Half::box, 1}})})[0].verdict, Verdict::not_issued);
 }
 
 TEST_F(MatchHalves, ExpectedNumbersThatNothingShowsAreAlone) {

@@ -2,6 +2,7 @@
 
 #include "base/file.h"
 #include "support/test_desk.h"
+#include "workflow/evidence.h"
 #include "workflow/log.h"
 
 namespace counterfoil {
@@ -64,6 +65,26 @@ TEST(VerifyLedger, ANumberIssuedTwiceIsNamed) {
   ASSERT_EQ(report->faults.size(), 1u);
   EXPECT_EQ(report->faults[0].position, 3u);
   EXPECT_NE(report->faults[0].what.find("entry 1 has issued"), std::string::npos) << report->faults[0].what;
+}
+
+TEST(VerifyLedger, AnAlteredPhotographIsNamed) {
+  TestDesk test;
+  const auto numbers = test.issue(1);
+  ASSERT_TRUE(write_file(test.folder / "a.jpg", "some bytes"));
+  LogOrder removal;
+  removal.numbers = {numbers[0].text()};
+  removal.evidence = {test.folder / "a.jpg"};
+  const auto report = log_step(*test.desk, removal);
+  ASSERT_TRUE(report);
+  EXPECT_TRUE(verify_ledger(test.folder.path())->faults.empty());
+  const auto kept = kept_photo(test.desk->paths().photos, report->lines[0].logged.event.evidence[0]);
+  ASSERT_TRUE(kept);
+  ASSERT_TRUE(write_file(*kept, "same bytes"));
+  const auto altered = verify_ledger(test.folder.path());
+  ASSERT_TRUE(altered);
+  ASSERT_EQ(altered->faults.size(), 1u);
+  EXPECT_EQ(altered->faults[0].position, 2u);
+  EXPECT_NE(altered->faults[0].what.find("a.jpg was altered"), std::string::npos) << altered->faults[0].what;
 }
 
 TEST(Proof, HoldsWithNothingButThePublicKey) {
