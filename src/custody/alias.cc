@@ -16,6 +16,7 @@ std::string Record::begin_trip(std::string_view serial) {
   if (!keys.empty()) {
     // A valve whose tag was voided goes on by its serial from where it was.
     ValveTrip& before = trips_.at(keys.back());
+    follow(trip, before);
     if (before.voided && !before.carried_on && is_out(before.whereabouts)) {
       carry_on(trip, before);
       trip.turnaround = before.turnaround;
@@ -39,6 +40,10 @@ std::string Record::trip_of(const Event& event) {
   if (open != keys->second.rend()) return *open;
   const ValveTrip& last = trips_.at(keys->second.back());
   const bool ended = last.whereabouts == Whereabouts::installed || last.whereabouts == Whereabouts::untracked;
+  // Logged late: out of where it sat before it was installed.
+  if (event.step == Step::removing && late_place(last, entries_.back().logged) == 0 &&
+      entry(last.journey.front()).logged.event.step != Step::removing)
+    return keys->second.back();
   if ((is_journey_step(event.step) && last.voided) || (event.step == Step::removing && ended))
     return begin_trip(event.serial);
   return keys->second.back();
@@ -69,11 +74,19 @@ void Record::tie(const std::string& key, const Entry& entry) {
                 (before.number ? "as " + before.name() : "by its serial") + " and as " + trip.name(),
             "find the valve and void the number that is not on it",
             {before.journey.empty() ? before.history.back() : before.journey.back(), ref});
-    } else if (before.voided && !before.carried_on && is_out(before.whereabouts) && trip.journey.empty()) {
+    } else if (follow(trip, before);
+               before.voided && !before.carried_on && is_out(before.whereabouts) && trip.journey.empty()) {
       carry_on(trip, before);
     }
   }
   serials_[event.serial].push_back(key);
+}
+
+// The next trip of a valve begins where its last one ended.
+void Record::follow(ValveTrip& trip, const ValveTrip& before) {
+  trip.side_before = before.side();
+  if (before.whereabouts == Whereabouts::installed && trip.journey.empty() && !trip.meant_for)
+    trip.installed_in = before.installed_in;
 }
 
 // The number of a valve that is out was voided: another trip takes over from where it is.
@@ -99,6 +112,8 @@ void Record::absorb(ValveTrip& trip, const std::string& other_key) {
   trip.journey = std::move(other.journey);
   trip.removed_from = std::move(other.removed_from);
   trip.installed_in = std::move(other.installed_in);
+  trip.side_before = other.side_before;
+  trip.overrides = std::move(other.overrides);
   if (trip.part.empty()) trip.part = std::move(other.part);
   if (trip.turnaround.empty()) trip.turnaround = std::move(other.turnaround);
   trip.began = other.began;

@@ -6,7 +6,9 @@ namespace counterfoil {
 namespace {
 
 // In the order of the enum.
-constexpr std::array<std::string_view, 25> kKinds = {"side disagreement",
+constexpr std::array<std::string_view, 27> kKinds = {"side disagreement",
+                                                     "pocket with two sides",
+                                                     "side not checked",
                                                      "removed twice",
                                                      "issued twice",
                                                      "after its end",

@@ -19,6 +19,8 @@ struct EventRef {
 // Worst first: findings are listed in this order.
 enum class FindingKind {
   side_disagreement,  // a suction valve logged into a discharge pocket or the reverse
+  pocket_two_sides,   // one pocket is suction by one entry and discharge by another
+  side_unchecked,     // a valve was installed, and its side or the pocket's is not known
   removed_twice,      // a second removal with no installation between
   issued_twice,       // two tags were issued with one number
   after_end,  // a step, or a tag seen, after the valve was destroyed or the number voided; a tag used again

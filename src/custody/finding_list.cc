@@ -14,10 +14,25 @@ std::vector<std::string> subject_words(const ValveTrip& trip) {
 
 std::string subject_word(const Pocket& pocket) { return "pocket:" + pocket.text(); }
 
+std::string side_word(const std::string& subject) { return "side of " + subject; }
+
+FindingList::FindingList(const Record& record, const Moment& today, int transit_days)
+    : record_(record), today_(today), transit_days_(transit_days), no_storeroom_(!record.desks_.empty()) {
+  for (const auto& [origin, desk] : record_.desks_) {
+    prefixes_.insert(desk.prefix);
+    if (desk.role == "storeroom") no_storeroom_ = false;
+  }
+}
+
+bool FindingList::is_of_unknown_desk(const ValveTrip& trip) const {
+  return trip.number && !trip.issued && !prefixes_.contains(trip.number->prefix());
+}
+
 std::vector<Finding> Record::findings(const Moment& today, int transit_days) const {
   FindingList list(*this, today, transit_days);
   list.add_raised();
   list.add_journeys();
+  list.add_sides();
   list.add_numbers();
   list.add_matchings();
   list.add_overdue();
@@ -34,7 +49,8 @@ bool FindingList::is_settled(const Finding& finding, const std::vector<std::stri
     return found != settled.end() && found->second > last;
   };
   // A withdrawn number does not take the valve out of the wrong pocket.
-  const bool withdraws = finding.kind != FindingKind::side_disagreement;
+  const bool withdraws =
+      finding.kind != FindingKind::side_disagreement && finding.kind != FindingKind::side_unchecked;
   return std::any_of(subjects.begin(), subjects.end(), [&](const std::string& subject) {
     return later(record_.settled_, subject) || (withdraws && later(record_.withdrawn_, subject));
   });

@@ -88,6 +88,11 @@ Whereabouts after(Whereabouts whereabouts, Step step) {
   }
 }
 
+bool completes(const Event& first, const Event& second) {
+  return first.step == second.step && (first.step == Step::removing || first.step == Step::installing) &&
+         !first.pocket && second.pocket;
+}
+
 std::string told(const Event& event) {
   std::string out(kDone.at(column(event.step)));
   if (event.pocket) {

@@ -32,6 +32,10 @@ bool may_follow(Whereabouts whereabouts, Step step);
 // Where the valve is after the step, whether the step may follow or not: what was seen was seen.
 Whereabouts after(Whereabouts whereabouts, Step step);
 
+// Whether the second entry, the next one in the journey, tells of the first one's removal or installation once
+// more and names the pocket that the first one left out.
+bool completes(const Event& first, const Event& second);
+
 // For sentences, behind "was": "removed from U2 / 2 HE S1 at 2026-11-25 09:30".
 std::string told(const Event& event);
 

@@ -12,6 +12,10 @@ struct FindingList::Walk {
   const LoggedEvent* installation = nullptr;
   const LoggedEvent* destruction = nullptr;
   const LoggedEvent* issue = nullptr;
+
+  bool is_completed_by(const LoggedEvent& logged) const {
+    return last != nullptr && completes(last->event, logged.event);
+  }
 };
 
 void FindingList::add_journeys() {
@@ -51,8 +55,10 @@ void FindingList::add_step(const ValveTrip& trip, const Walk& walk, const Logged
                "find the valve that bears this tag; if it is another valve, issue a new tag for it",
                {walk.destruction->ref, logged.ref});
   if (event.step == Step::removing) return add_removal(trip, walk, logged);
-  // A valve known by its serial alone may come from anywhere: a new one comes from its maker.
-  if (walk.last == nullptr && !trip.number) return;
+  // A valve known by its serial alone may come from anywhere: a new one comes from its maker. So may, at a
+  // vendor's or mechanic's desk, one with a number of somebody else's.
+  if (walk.last == nullptr && (!trip.number || is_foreign(trip))) return;
+  if (walk.is_completed_by(logged)) return;
   if (!may_follow(walk.whereabouts, event.step)) return add_out_of_order(trip, walk, logged);
   if (event.step == Step::packing && walk.whereabouts == Whereabouts::packed && walk.last != nullptr &&
       !event.carton.empty() && !walk.last->event.carton.empty() && event.carton != walk.last->event.carton)
@@ -70,7 +76,7 @@ void FindingList::add_removal(const ValveTrip& trip, const Walk& walk, const Log
                    ", and was " + told(event) + ": one tag used twice",
                "issue a new tag for the valve that was removed last, and void this number",
                {walk.installation->ref, logged.ref});
-  if (walk.removal == nullptr) return;
+  if (walk.removal == nullptr || walk.is_completed_by(logged)) return;
   const Event& before = walk.removal->event;
   constexpr std::string_view verb = "removed ";
   const bool same = before.pocket && event.pocket && before.pocket->text() == event.pocket->text();
@@ -134,7 +140,8 @@ void FindingList::add_time(const ValveTrip& trip, const Walk& walk, const Logged
   const std::string next =
       "check the clock of the camera and the time that was stated; entries keep their order";
   const std::size_t now = sequence_of(logged.ref);
-  if (walk.last != nullptr && sequence_of(walk.last->ref) < now && surely_before(event, walk.last->event))
+  if (walk.last != nullptr && !walk.is_completed_by(logged) && sequence_of(walk.last->ref) < now &&
+      surely_before(event, walk.last->event))
     return add(FindingKind::time_runs_back, trip,
                trip.name() + " was " + told(walk.last->event) + ", and by the next entry was " + told(event),
                next, {walk.last->ref, logged.ref});

@@ -23,11 +23,9 @@ std::string halves_found(const Event& event, const std::string& name) {
 }  // namespace
 
 void FindingList::add_numbers() {
-  std::set<std::string> prefixes;
-  for (const auto& [origin, desk] : record_.desks_) prefixes.insert(desk.prefix);
   for (const auto& [key, trip] : record_.trips_) {
-    if (trip.number && !trip.issued) {
-      const bool known = prefixes.contains(trip.number->prefix());
+    if (trip.number && !trip.issued && !is_foreign(trip)) {
+      const bool known = !is_of_unknown_desk(trip);
       add(known ? FindingKind::never_issued : FindingKind::issued_elsewhere, trip,
           trip.name() + (known ? " was never issued, though its desk is in this record"
                                : " bears the prefix " + trip.number->prefix() +

@@ -6,13 +6,6 @@
 #include "custody/time_order.h"
 
 namespace counterfoil {
-namespace {
-
-// What a later removal or installation puts right.
-std::string side_word(const std::string& subject) { return "side of " + subject; }
-
-}  // namespace
-
 const ValveTrip* Record::find(const Number& number) const {
   const auto found = trips_.find(number.text());
   return found == trips_.end() ? nullptr : &found->second;
@@ -70,6 +63,9 @@ void Record::apply(const EventRef& ref, const Event& event) {
     case Step::matching:
       trip.last_matching = ref;
       return;
+    case Step::settling:
+      trip.overrides.clear();
+      return;
     default:
       if (is_journey_step(event.step)) take_step(trip, entry);
   }
@@ -118,20 +114,6 @@ void Record::commission(ValveTrip& trip, const Entry& entry) {
   if (trip.part.empty()) trip.part = event.part;
   if (!event.pocket) return;
   trip.meant_for = event.pocket;
-  if (const auto* known = pockets_.find(*event.pocket); known != nullptr && known->planned) {
-    const LoggedEvent& before = entries_[*known->planned].logged;
-    const auto side = before.event.pocket->side;
-    if (side && event.pocket->side && *side != *event.pocket->side &&
-        before.event.turnaround == event.turnaround)
-      raised_.push_back({{FindingKind::side_disagreement,
-                          event.pocket->text(),
-                          event.turnaround,
-                          "pairs were issued for " + event.pocket->text() +
-                              " as a suction pocket and as a discharge pocket in one turnaround",
-                          "look at the drawing and the unit, and void the pair with the wrong side",
-                          {before.ref, ref}},
-                         {subject_word(*event.pocket)}});
-  }
   pockets_.plan(*event.pocket, event.part, entry.sequence);
 }
 
@@ -146,16 +128,18 @@ void Record::reprint(ValveTrip& trip, const Event& event) {
 
 void Record::take_step(ValveTrip& trip, const Entry& entry) {
   const auto& [ref, event] = entry.logged;
-  check_side(trip, entry);
+  const Entry* completed = trip.journey.empty() ? nullptr : &this->entry(trip.journey.back());
+  if (completed != nullptr && !completes(completed->logged.event, event)) completed = nullptr;
+  const auto late = completed == nullptr ? late_place(trip, entry.logged) : std::nullopt;
+  check_side(trip, entry, late.has_value());
   check_halves(trip, entry);
   check_part(trip, entry);
-  const auto late = late_place(trip, event);
   if (late) {
     trip.journey.insert(trip.journey.begin() + static_cast<std::ptrdiff_t>(*late), ref);
   } else {
     trip.journey.push_back(ref);
     trip.whereabouts = trip.after_step(trip.whereabouts, event.step);
-    trip.since = event.at;
+    if (completed == nullptr || event.known != TimeSource::logged) trip.since = event.at;
     if (event.step == Step::removing || event.step == Step::installing || event.step == Step::destroying)
       trip.place.clear();
     if (!event.to.empty()) trip.place = event.to;
@@ -163,8 +147,8 @@ void Record::take_step(ValveTrip& trip, const Entry& entry) {
     if (!event.due.empty()) trip.due = event.due;
   }
   if (event.step == Step::removing || event.step == Step::installing)
-    move_valve(trip, entry, late.has_value());
-  if (event.pocket) pockets_.mention(*event.pocket);
+    move_valve(trip, entry, late.has_value(), completed);
+  if (event.pocket) pockets_.mention(*event.pocket, entry.sequence);
   if (!event.part.empty() && (trip.part.empty() || event.step == Step::repairing)) trip.part = event.part;
 }
 
@@ -179,74 +163,63 @@ bool Record::is_back(const Entry& entry) const {
          (event.to.empty() || event.to == desk->second.name);
 }
 
+bool Record::surely_earlier(const LoggedEvent& late, const LoggedEvent& before) {
+  // Within one log the order of two loggings is that of their entries.
+  if (late.event.known == TimeSource::logged && late.ref.origin == before.ref.origin) return false;
+  return surely_before(late.event, before.event);
+}
+
 // Where in the journey a late entry belongs; nothing when the event just comes next.
-std::optional<std::size_t> Record::late_place(const ValveTrip& trip, const Event& event) const {
-  if (trip.journey.empty()) return std::nullopt;
-  const bool follows = may_follow(trip.whereabouts, event.step);
-  if (event.step == Step::removing && event.known == TimeSource::logged && !follows && !trip.removed_from &&
-      trip.whereabouts != Whereabouts::untracked)
-    return 0;
+std::optional<std::size_t> Record::late_place(const ValveTrip& trip, const LoggedEvent& logged) const {
+  const Step step = logged.event.step;
   std::size_t place = trip.journey.size();
-  while (place > 0 && surely_before(event, entry(trip.journey[place - 1]).logged.event)) --place;
+  while (place > 0 && surely_earlier(logged, entry(trip.journey[place - 1]).logged)) --place;
   if (place == trip.journey.size()) return std::nullopt;
-  if (!follows) return place;
+  if (!may_follow(trip.whereabouts, step)) return place;
   Whereabouts then = trip.began;
   for (std::size_t i = 0; i < place; ++i)
     then = trip.after_step(then, entry(trip.journey[i]).logged.event.step);
   const Step next = entry(trip.journey[place]).logged.event.step;
-  const bool fills = !may_follow(then, next) && may_follow(then, event.step) &&
-                     may_follow(trip.after_step(then, event.step), next);
+  const bool fills =
+      !may_follow(then, next) && may_follow(then, step) && may_follow(trip.after_step(then, step), next);
   return fills ? std::optional(place) : std::nullopt;
 }
 
-void Record::move_valve(ValveTrip& trip, const Entry& entry, bool late) {
+// Whether a removal from there empties the pocket: it does not when that was told of already. What a completed
+// removal was taken to have emptied is taken back.
+bool Record::empties_pocket(const ValveTrip& trip, const Pocket& pocket, const Entry* completed) {
+  if (completed != nullptr && trip.removed_from) {
+    if (trip.removed_from->text() == pocket.text()) return false;
+    pockets_.withdraw(*trip.removed_from, completed->sequence);
+  }
+  const auto* known = pockets_.find(pocket);
+  if (known == nullptr || known->moves.empty() || known->moves.back().filled) return true;
+  // The valve got a new tag: the one that came out of here bears a number that was voided since.
+  ValveTrip& before = trips_.at(entries_[known->moves.back().sequence].trip);
+  if (&before == &trip || !before.voided || before.carried_on || !is_out(before.whereabouts)) return true;
+  before.carried_on = true;
+  return false;
+}
+
+void Record::move_valve(ValveTrip& trip, const Entry& entry, bool late, const Entry* completed) {
   const Event& event = entry.logged.event;
   const bool removal = event.step == Step::removing;
   std::optional<Pocket> pocket = event.pocket;
-  if (!pocket && removal) pocket = trip.meant_for;
+  if (!pocket && removal) pocket = trip.installed_in && !late ? trip.installed_in : trip.meant_for;
   if (!pocket) return;
   if (!pocket->side) pocket->side = side_of(*pocket);
+  const bool moves = !removal || empties_pocket(trip, *pocket, completed);
   if (removal && (!late || !trip.removed_from)) trip.removed_from = pocket;
   if (removal && !late) trip.installed_in.reset();
   if (!removal && (!late || !trip.installed_in)) trip.installed_in = pocket;
-  const auto* known = pockets_.find(*pocket);
-  if (removal && known != nullptr && !known->moves.empty() && !known->moves.back().filled) {
-    // The valve got a new tag: the one that came out of here bears a number that was voided since.
-    ValveTrip& before = trips_.at(entries_[known->moves.back().sequence].trip);
-    if (&before != &trip && before.voided && !before.carried_on && is_out(before.whereabouts)) {
-      before.carried_on = true;
-      return;
-    }
-  }
-  pockets_.move(*pocket, {!removal, entry.sequence}, [this](std::size_t a, std::size_t b) {
-    return surely_before(entries_[a].logged.event, entries_[b].logged.event);
-  });
-}
-
-void Record::check_side(const ValveTrip& trip, const Entry& entry) {
-  const auto& [ref, event] = entry.logged;
-  if (event.step != Step::removing && event.step != Step::installing) return;
-  const auto conflict = side_conflict(event, &trip, event.pocket ? side_of(*event.pocket) : std::nullopt);
-  auto words = subject_words(trip);
-  for (const auto& word : words) settled_[side_word(word)] = entry.sequence;
-  if (event.pocket && event.step == Step::removing)
-    settled_[side_word(subject_word(*event.pocket))] = entry.sequence;
-  if (!conflict) return;
-  const std::size_t plain = words.size();
-  for (std::size_t i = 0; i < plain; ++i) words.push_back(side_word(words[i]));
-  words.push_back(subject_word(*event.pocket));
-  if (event.step == Step::installing) words.push_back(side_word(subject_word(*event.pocket)));
-  std::string what = trip.name() + " was " + told(event) + " although sides disagree: " + *conflict;
-  if (!event.second.empty()) what += " (second person: " + event.second + "; reason: " + event.reason + ")";
-  raised_.push_back({{FindingKind::side_disagreement,
-                      trip.name(),
-                      trip.turnaround,
-                      std::move(what),
-                      event.step == Step::installing
-                          ? "look at the valve before the unit starts; take it out if it is of the other side"
-                          : "look at the valve and at the pocket; if the tag is wrong, issue a new one",
-                      {ref}},
-                     std::move(words)});
+  if (!moves) return;
+  pockets_.move(*pocket, {!removal, entry.sequence, event.known != TimeSource::logged},
+                [this](std::size_t a, std::size_t b) {
+                  return surely_earlier(entries_[a].logged, entries_[b].logged);
+                });
+  // Whatever valve sat there is out.
+  if (removal && event.pocket && pockets_.find(*pocket)->moves.back().sequence == entry.sequence)
+    settled_[side_word(subject_word(*pocket))] = entry.sequence;
 }
 
 void Record::check_halves(const ValveTrip& trip, const Entry& entry) {

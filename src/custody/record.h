@@ -3,8 +3,9 @@
 //
 // Order: whereabouts follow the order of the log, because clocks are wrong more often than the order of
 // entries. A step that surely happened before the last one is a late entry when it contradicts that order, or
-// when a hole at its own time waits for it: it is put there and moves nothing. So is a first removal whose
-// time is known from the logging alone, when later steps are there already.
+// when a hole at its own time waits for it: it is put there and moves nothing. A step whose time is known from
+// the logging alone keeps its place in its log. A removal or installation told of without its pocket, and then
+// once more with it, is one: the second entry completes the first.
 #pragma once
 
 #include <cstddef>
@@ -40,9 +41,11 @@ struct ValveTrip {
   std::string void_reason;
   int bag_copy = 1, box_copy = 1, label_copy = 1;  // newest copy of each half
   std::string turnaround;
-  std::optional<Pocket> meant_for;     // the pocket that the pair was issued for
-  std::optional<Pocket> removed_from;  // as stated, or else the pocket that it is meant for
+  std::optional<Pocket> meant_for;  // the pocket that the pair was issued for
+  // As stated, or else the pocket that it was known to sit in, or else the one that it is meant for.
+  std::optional<Pocket> removed_from;
   std::optional<Pocket> installed_in;  // nothing once it is removed again
+  std::optional<Side> side_before;     // the valve's side by the earlier trip of its serial
   std::string part;
   Whereabouts began =
       Whereabouts::tag_only;  // where it was when the trip began; else for a valve with a new tag
@@ -55,10 +58,13 @@ struct ValveTrip {
   std::optional<EventRef> voiding;        // the event that voided it
   std::optional<EventRef> last_matching;  // the latest verdict on its halves
   bool carried_on = false;                // voided, and another trip goes on with the valve
+  std::vector<EventRef> overrides;  // against its side, since a removal or installation last agreed with it
 
   // "K74Q 2M8X 61", or the serial when there is no number.
   std::string name() const;
-  // The side of the pocket it came from, or else is meant for.
+  // The side of the pocket it came from, or else is meant for, or else had before.
+  std::optional<Side> own_side() const;
+  // Its own, or else that of the pocket it was installed in: a valve known by its serial alone keeps it.
   std::optional<Side> side() const;
   // The journey goes on: neither installed nor destroyed, untracked or voided.
   bool is_open() const;
@@ -86,8 +92,9 @@ class Record {
 
   // Contradictions and holes, worst first, then by the first event. `today`: for due dates and transit times.
   // Each stands until it is put right (a later matching says matched, a pocket is filled, ...), until the
-  // number is voided, or until a settling event names its number, serial or pocket. A side disagreement is
-  // also put right when the valve is removed again or installed on its own side.
+  // number is voided, or until a settling event names its number, serial or pocket. What concerns the side of
+  // an installed valve outlives its number, and is put right when the valve is removed again or installed on
+  // its own side; a pocket with two sides, when the pairs of one side are voided.
   std::vector<Finding> findings(const Moment& today, int transit_days) const;
 
  private:
@@ -118,16 +125,19 @@ class Record {
   std::string trip_of(const Event& event);
   void tie(const std::string& key, const Entry& entry);
   void absorb(ValveTrip& trip, const std::string& other_key);
+  static void follow(ValveTrip& trip, const ValveTrip& before);
   static void carry_on(ValveTrip& trip, ValveTrip& before);
   void found(const Entry& entry);
   void settle(const Event& event);
   void commission(ValveTrip& trip, const Entry& entry);
   void reprint(ValveTrip& trip, const Event& event);
   void take_step(ValveTrip& trip, const Entry& entry);
-  std::optional<std::size_t> late_place(const ValveTrip& trip, const Event& event) const;
+  std::optional<std::size_t> late_place(const ValveTrip& trip, const LoggedEvent& logged) const;
+  static bool surely_earlier(const LoggedEvent& late, const LoggedEvent& before);
   bool is_back(const Entry& entry) const;
-  void move_valve(ValveTrip& trip, const Entry& entry, bool late);
-  void check_side(const ValveTrip& trip, const Entry& entry);
+  bool empties_pocket(const ValveTrip& trip, const Pocket& pocket, const Entry* completed);
+  void move_valve(ValveTrip& trip, const Entry& entry, bool late, const Entry* completed);
+  void check_side(ValveTrip& trip, const Entry& entry, bool late);
   void check_halves(const ValveTrip& trip, const Entry& entry);
   void check_part(const ValveTrip& trip, const Entry& entry);
   void raise(FindingKind kind, const ValveTrip& trip, std::string what, std::string next,
@@ -140,14 +150,15 @@ class Record {
   std::map<std::string, std::vector<std::string>, std::less<>> serials_;  // keys of trips, oldest first
   PocketLog pockets_;
   std::vector<Raised> raised_;
-  Settled settled_, withdrawn_;  // by settling, or by later steps; by voiding
+  std::vector<std::size_t> unchecked_;  // installations whose two sides were not both known
+  Settled settled_, withdrawn_;         // by settling, or by later steps; by voiding
 };
 
 // Whether logging this event would put a suction valve into a discharge pocket or the reverse: the one
 // contradiction that stops. `trip`: what the record knows of the valve, may be null; `recorded`: the pocket's
 // side as the record has it. Removing: the tag's pocket, or else the valve's own side, against the pocket;
-// installing: the side that the valve came from, or else is meant for. Returns what disagrees with what, in
-// words; nothing when all that is known agrees, and for every other step.
+// installing: the valve's side. Returns what disagrees with what, in words; nothing when all that is known
+// agrees, when the valve is removed from where it was installed, and for every other step.
 std::optional<std::string> side_conflict(const Event& event, const ValveTrip* trip,
                                          std::optional<Side> recorded);
 

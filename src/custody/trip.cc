@@ -4,9 +4,15 @@ namespace counterfoil {
 
 std::string ValveTrip::name() const { return number ? number->grouped() : serial; }
 
-std::optional<Side> ValveTrip::side() const {
+std::optional<Side> ValveTrip::own_side() const {
   if (removed_from && removed_from->side) return removed_from->side;
-  return meant_for ? meant_for->side : std::nullopt;
+  if (meant_for && meant_for->side) return meant_for->side;
+  return side_before;
+}
+
+std::optional<Side> ValveTrip::side() const {
+  if (const auto own = own_side()) return own;
+  return installed_in ? installed_in->side : std::nullopt;
 }
 
 bool ValveTrip::is_open() const {
@@ -29,6 +35,9 @@ std::optional<std::string> side_conflict(const Event& event, const ValveTrip* tr
            " pocket by this entry";
   const auto pocket = stated ? stated : recorded;
   if (!pocket || trip == nullptr) return std::nullopt;
+  // Out of where it was put: the installation has been told of.
+  if (event.step == Step::removing && trip->installed_in && trip->installed_in->text() == place)
+    return std::nullopt;
   const bool tag_rules = event.step == Step::removing && trip->meant_for && trip->meant_for->side;
   const auto valve = tag_rules ? trip->meant_for->side : trip->side();
   if (!valve || *valve == *pocket) return std::nullopt;

@@ -323,25 +323,6 @@ TEST(SideDisagreementTest, VoidingTheNumberDoesNotTakeTheValveOut) {
   EXPECT_TRUE(story.of_kind(FindingKind::side_disagreement).empty());
 }
 
-TEST(SideDisagreementTest, OnePocketIssuedOnBothSides) {
-  for (const std::string turnaround : {"TA26", "TA30"}) {
-    Story story;
-    const auto first = story.issue(kA, suction());
-    Event event = event_at(Step::commissioning, "2026-11-21T08:00:00Z");
-    event.number = kB;
-    event.counter = 2;
-    event.halves = {{Half::bag, 1}, {Half::box, 1}};
-    event.turnaround = turnaround;
-    event.pocket = discharge("2 HE S1");
-    const auto second = story.log(event);
-    if (turnaround == "TA26") {
-      EXPECT_EQ(only(story, FindingKind::side_disagreement).events, (Refs{first, second}));
-    } else {
-      EXPECT_EQ(kinds(story.findings()), "");  // units are re-staged
-    }
-  }
-}
-
 TEST(OtherPartTest, APartThatIsNotTheTags) {
   for (const char* part : {"P-77", "P-78"}) {
     Story story;

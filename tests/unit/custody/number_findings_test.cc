@@ -29,6 +29,47 @@ TEST(NumberTest, IssuedElsewhereWhenItIsNot) {
   EXPECT_EQ(kinds(story.findings()), "never issued");
 }
 
+// A record of one desk; the story's own storeroom is left out.
+std::string kinds_at(const std::string& role, const std::vector<Step>& steps, const Number& number) {
+  Record record;
+  Event founding = event_at(Step::founding, "2026-11-20T07:00:00Z");
+  founding.desk = DeskCard{"Kettle Valve Works", role, "V2", "verifier key", ""};
+  std::uint64_t position = 0;
+  record.apply({"kettle.example/vendor", position++}, founding);
+  for (const Step step : steps) {
+    Event event = event_at(step, "2026-11-25T09:00:00Z");
+    event.number = number;
+    record.apply({"kettle.example/vendor", position++}, event);
+  }
+  return kinds(record.findings(moment("2026-11-26T12:00:00Z"), 14));
+}
+
+TEST(ForeignNumberTest, IsTheOrdinaryWorkOfVendorsAndMechanics) {
+  for (const Step first : {Step::receiving, Step::unpacking, Step::packing, Step::removing}) {
+    for (const char* role : {"vendor", "mechanic"}) EXPECT_EQ(kinds_at(role, {first}, kA), "") << role;
+    EXPECT_EQ(kinds_at("storeroom", {first}, kA),
+              first == Step::removing ? "issued elsewhere" : "step out of order, issued elsewhere");
+  }
+  EXPECT_EQ(kinds_at("vendor", {Step::receiving, Step::unpacking, Step::repairing, Step::packing}, kA), "");
+}
+
+TEST(ForeignNumberTest, OnlyWhatWentBeforeIsToldElsewhere) {
+  EXPECT_EQ(kinds_at("vendor", {Step::receiving, Step::receiving}, kA), "step out of order");
+}
+
+TEST(ForeignNumberTest, ANumberOfTheDesksOwnIsNone) {
+  EXPECT_EQ(kinds_at("vendor", {Step::receiving}, number_of(0, "V2")), "step out of order, never issued");
+}
+
+TEST(ForeignNumberTest, AStoreroomInTheRecordWantsToKnow) {
+  Story story;
+  story.found("kettle.example/vendor", "Kettle Valve Works", "vendor", "V2");
+  Event event = event_at(Step::receiving, "2026-11-25T09:00:00Z");
+  event.number = number_of(0, "M4");
+  story.log(event, "kettle.example/vendor");
+  EXPECT_EQ(kinds(story.findings()), "step out of order, issued elsewhere");
+}
+
 TEST(NumberTest, IssuedTwice) {
   Story story;
   const auto first = story.issue(kA);
