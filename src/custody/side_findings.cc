@@ -95,7 +95,7 @@ void FindingList::add_two_sides(const PocketLog::Known& pocket) {
   for (const auto& [side, sequence] : pocket.statements) {
     // A settling closes what was said before it, so that only what is said anew counts against each other.
     if (settled != record_.settled_.end() && settled->second > sequence) continue;
-    if (trip_at(sequence).voided || of(side) != nullptr) continue;
+    if (of(side) != nullptr || trip_at(sequence).voided) continue;
     if (of(order[0]) == nullptr && side == order[1]) std::swap(order[0], order[1]);
     of(side) = &record_.entries_[sequence].logged;
   }
