@@ -43,7 +43,7 @@ Result<ExitCode> run(const Options& options, const Context& context) {
     say("The private key lies in " + desk->paths().key +
         (context.passphrase.empty() ? ", not sealed: keep it to yourself."
                                     : ", sealed with the passphrase."));
-    say("Next: counterfoil issue" + (path == "." ? "" : " --ledger " + path) +
+    say("Next: counterfoil issue" + (path == "." ? "" : " --ledger " + quoted(path)) +
         " --turnaround NAME --count N");
   }
   return ExitCode::done;
@@ -61,7 +61,8 @@ Command desk_command() {
       "counterfoil desk hollow-creek"};
   command.notes =
       "A folder gets counterfoil.ledger, counterfoil.key and photos/; a name that ends in .ledger becomes\n"
-      "that file, with its key and photographs beside it. Two desks that exchange must not share a prefix.";
+      "that file, with its key and photographs beside it. Desks whose tags can meet, at one vendor say,\n"
+      "must not share a prefix.";
   command.positionals = {{"PATH", "folder or file of the desk; else --ledger", &options->path}};
   command.options = {
       {"--name", "TEXT", "the desk's name", &options->terms.name},

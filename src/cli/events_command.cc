@@ -1,7 +1,7 @@
 #include "cli/command.h"
 #include "cli/event_table.h"
 #include "cli/output.h"
-#include "workflow/desk.h"
+#include "workflow/issue.h"
 
 namespace counterfoil {
 
@@ -16,8 +16,12 @@ Command events_command() {
   command.run = [turnaround](const Context& context) -> Result<ExitCode> {
     auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
     if (!desk) return desk.error();
-    auto events = turnaround->empty() ? desk->all_events() : desk->events_with({"turnaround:" + *turnaround});
+    auto events = desk->all_events();
     if (!events) return events.error();
+    const auto wanted = known_turnaround(replay(*events), *turnaround);
+    if (!wanted) return wanted.error();
+    if (!wanted->empty())
+      std::erase_if(*events, [&](const LoggedEvent& logged) { return logged.event.turnaround != *wanted; });
     show(context, event_table(*events));
     return ExitCode::done;
   };

@@ -27,9 +27,13 @@ Result<ExitCode> run(const Options& options, const Context& context) {
   if (context.json || context.csv) {
     Table table{
         {{"kind", ""}, {"subject", ""}, {"what", ""}, {"next", ""}, {"entries", ""}, {"turnaround", ""}}, {}};
-    for (const auto& finding : *found)
+    for (const auto& finding : *found) {
+      Json::Array entries;
+      for (const auto& ref : finding.events) entries.emplace_back(ref.position);
       table.rows.push_back({to_text(finding.kind), finding.subject, finding.what, finding.next,
-                            entries_of(finding), finding.turnaround});
+                            context.json ? Json(std::move(entries)) : Json(entries_of(finding)),
+                            finding.turnaround});
+    }
     show(context, table);
     return outcome;
   }

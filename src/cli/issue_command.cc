@@ -67,7 +67,8 @@ Result<ExitCode> run(Options& options, const Context& context) {
   if (!context.json && !context.csv) {
     say("");
     say(counted(issued->size(), "pair") + " issued for " + issued->front().event.turnaround + ".");
-    say("Next: counterfoil print --turnaround " + issued->front().event.turnaround + " --out tags.pdf");
+    say("Next: counterfoil print" + (context.ledger == "." ? "" : " --ledger " + quoted(context.ledger)) +
+        " --turnaround " + quoted(issued->front().event.turnaround) + " --out tags.pdf");
   }
   return ExitCode::done;
 }

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "base/text.h"
 #include "cli/arguments.h"
 #include "cli/command.h"
@@ -46,8 +48,8 @@ void show_line(const Context& context, const LogLine& line) {
     return;
   }
   if (line.already) {
-    say(subject_of(event) + "  this photograph is in entry " + std::to_string(line.logged.ref.position) +
-        " already; nothing added");
+    say(subject_of(event) + "  logged already, in entry " + std::to_string(line.logged.ref.position) +
+        "; nothing added");
     return;
   }
   say(subject_of(event) + "  " + describe(event) + ", " + short_time(event.at) + " (" +
@@ -91,11 +93,18 @@ Result<ExitCode> run(Options& options, const Context& context) {
     terms.templates = context.templates;
     terms.path = options.out.empty() ? "label-" + removal.number->text() + ".pdf" : options.out;
     auto sheet = print_label(*desk, removal, terms);
-    if (!sheet) return sheet.error();
+    if (!sheet) {
+      Error error = sheet.error();
+      error.message = "the removal is logged, but its label could not be made: " + error.message;
+      error.hint = "make it with `counterfoil print " + removal.number->text() + " --out FILE.pdf`";
+      return error;
+    }
     if (!context.json)
       say("label written to " + sheet->files.front() + ": print it and stick it on the valve's bag or box");
   }
-  if (!context.json && !report->lines.empty()) show_cautions(*step);
+  const bool added =
+      std::any_of(report->lines.begin(), report->lines.end(), [](const auto& line) { return !line.already; });
+  if (!context.json && added) show_cautions(*step);
   for (const auto& problem : report->problems)
     if (problem.kind == ErrorKind::unreadable) return ExitCode::io;
   return report->problems.empty() ? ExitCode::done : ExitCode::no;
@@ -142,7 +151,9 @@ Command log_command() {
       {"--side", "SIDE", "suction or discharge: the pocket's side", &order.side},
       {"--turnaround", "NAME", "when the tag does not tell it", &order.turnaround},
       {"--part", "TEXT", "the valve's part number", &order.part},
-      {"--time", "TIME", "when it happened, such as 2026-11-25T09:30; else the photograph's time, else now",
+      {"--time", "TIME",
+       "when it happened, such as 2026-11-25T09:30, in this desk's zone unless +01:00 or the like follows; "
+       "else the photograph's time, else now",
        &order.time},
       {"--by", "NAME", "who did it", &order.by},
       {"--second", "NAME", "the second person who looked, when suction and discharge disagree",

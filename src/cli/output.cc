@@ -84,6 +84,16 @@ void show_error(const Context& context, const Error& error) {
 
 void show_note(std::string_view text) { std::cerr << "note: " << text << '\n'; }
 
+std::string quoted(const std::string& word) {
+  if (!word.empty() && word.find_first_of(" \t\"'\\$`&;|<>()*?[]#~!") == std::string::npos) return word;
+  std::string out = "\"";
+  for (const char c : word) {
+    if (c == '"' || c == '\\' || c == '$' || c == '`') out += '\\';
+    out += c;
+  }
+  return out + "\"";
+}
+
 std::string short_time(const Moment& moment) {
   std::string text = to_text(moment).substr(0, 16);
   text[10] = ' ';

@@ -39,6 +39,9 @@ void show_error(const Context& context, const Error& error);
 // "note: ..." on standard error.
 void show_note(std::string_view text);
 
+// As a shell takes it as one word: in double quotes where that is needed.
+std::string quoted(const std::string& word);
+
 // A time for people: "2026-11-25 09:30", seconds and zone left to --json.
 std::string short_time(const Moment& moment);
 

@@ -101,6 +101,8 @@ Result<ParsedLine> parse_line(int argc, const char* const* argv, const std::vect
     return nullptr;
   };
   // A first word that is no command and no option: say so before the library complains of the rest.
+  if (argc == 2 && std::string_view(argv[1]) == "help")
+    return ParsedLine{nullptr, help_text(commands, global)};
   if (argc > 1 && argv[1][0] != '-' &&
       std::none_of(commands.begin(), commands.end(), [&](const auto& c) { return c.name == argv[1]; }))
     return unknown_command(argv[1], commands);

@@ -20,7 +20,8 @@ Command reprint_command() {
   command.name = "reprint";
   command.summary = "Print a half again: same number, next copy.";
   command.examples = {"counterfoil reprint K74Q 2B8X 61 --half bag --reason \"washed out\" --by Marek"};
-  command.notes = "The older copy is told apart from now on when it is logged or matched; destroy it if you find it.";
+  command.notes =
+      "The older copy is told apart from now on when it is logged or matched; destroy it if you find it.";
   command.positionals = {{"NUMBER...", "numbers, as on the tags", &options->order.numbers, true}};
   command.options = {{"--half", "HALF", "bag or box; both when left out", &options->half},
                      {"--reason", "TEXT", "why; it stays in the record", &options->order.reason},

@@ -110,6 +110,7 @@ Result<Desk> Desk::create(const std::string& path, const DeskTerms& terms, const
                           const Clock& clock) {
   auto card = checked(terms);
   if (!card) return card.error();
+  if (path.empty()) return malformed("a desk needs a folder or file", "name one; `.` is this folder");
   const DeskPaths paths = desk_paths(path);
   if (exists(paths.ledger))
     return refused("there is a ledger already: " + paths.ledger,

@@ -133,6 +133,11 @@ Result<std::vector<LoggedEvent>> issue_pairs(Desk& desk, const IssueOrder& order
     if (!fresh) return fresh.error();
     auto record = desk.record();
     if (!record) return record.error();
+    // "ta26" beside "TA26" would split the outage in two.
+    for (const auto& [key, trip] : record->trips())
+      if (trip.turnaround != *turnaround && folded(trip.turnaround) == folded(*turnaround))
+        return refused("there is a turnaround " + trip.turnaround + " already, spelled a little otherwise",
+                       "give --turnaround \"" + trip.turnaround + "\", or a name that differs more");
     std::vector<Event> events;
     events.reserve(order.pairs.size());
     for (std::size_t i = 0; i < order.pairs.size(); ++i) {
@@ -167,6 +172,19 @@ Result<std::vector<LoggedEvent>> issue_pairs(Desk& desk, const IssueOrder& order
   if (!first) return first.error();
   for (std::size_t i = 0; i < issued.size(); ++i) issued[i].ref = {desk.ledger().own().name, *first + i};
   return issued;
+}
+
+Result<std::string> known_turnaround(const Record& record, const std::string& typed) {
+  auto name = check_text(typed, "the turnaround");
+  if (!name || name->empty()) return name;
+  std::set<std::string> names;
+  for (const auto& [key, trip] : record.trips())
+    if (!trip.turnaround.empty()) names.insert(trip.turnaround);
+  if (names.contains(*name)) return name;
+  std::string known;
+  for (const auto& other : names) known += (known.empty() ? "" : ", ") + other;
+  return refused("there is no turnaround \"" + *name + "\" in the record",
+                 known.empty() ? "none was issued for yet" : "there are " + known);
 }
 
 Result<Number> parse_number(const Desk& desk, const std::string& typed) {

@@ -55,6 +55,10 @@ Result<std::vector<Number>> void_numbers(Desk& desk, const VoidOrder& order);
 // Events of the number, replayed; `refused` when this desk's record does not have it issued.
 Result<ValveTrip> issued_trip(const Desk& desk, const Number& number);
 
+// A turnaround as typed, trimmed; `refused` when the record has none of that name (an answer about nothing would read
+// as all clear). Empty stands for all.
+Result<std::string> known_turnaround(const Record& record, const std::string& typed);
+
 // A typed number, checked. When it does not check and one number that this desk issued is one slip away, the
 // error's hint names that one.
 Result<Number> parse_number(const Desk& desk, const std::string& typed);

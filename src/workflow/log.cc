@@ -26,6 +26,7 @@ struct Subject {
 struct CheckedOrder {
   Event common;  // all that the valves' events share
   std::optional<Moment> stated;
+  bool stated_date_only = false;
 };
 
 Result<CheckedOrder> checked(const LogOrder& order) {
@@ -59,6 +60,7 @@ Result<CheckedOrder> checked(const LogOrder& order) {
     auto time = parse_moment(trimmed(order.time));
     if (!time) return time.error();
     out.stated = *time;
+    out.stated_date_only = trimmed(order.time).size() == std::string_view("2026-11-25").size();
   }
   if (!order.due.empty()) {
     auto due = parse_moment(trimmed(order.due));
@@ -191,10 +193,13 @@ Result<void> settle_pocket(Event& event, const ValveTrip* trip, const KnownNames
     const auto stated_side = event.pocket ? event.pocket->side : std::nullopt;
     if (event.pocket && !event.pocket->unit.empty())
       return malformed("the pocket is missing", "give --pocket, as the unit's map names it");
-    if (event.step == Step::removing && on_tag) {
-      event.pocket = on_tag;
+    // Where the record says that it sits; a tag only tells where it was first.
+    const auto sits = trip != nullptr && trip->installed_in ? trip->installed_in : on_tag;
+    if (event.step == Step::removing && sits) {
+      event.pocket = sits;
       if (stated_side) event.pocket->side = stated_side;
-      notes.push_back("pocket taken from the tag: " + on_tag->text());
+      notes.push_back((sits == on_tag ? "pocket taken from the tag: " : "pocket taken from the record: ") +
+                      sits->text());
       return {};
     }
     if (event.pocket && stated_side)
@@ -282,8 +287,8 @@ void note_tag(const Desk& desk, const Event& event, const ValveTrip* trip, std::
   }
 }
 
-bool same_photo_logged(const std::vector<LoggedEvent>& before, const Event& event, EventRef& where) {
-  if (event.evidence.empty()) return false;
+// The same step of the same valve by the same photographs, or without any at the same stated time.
+bool logged_before(const std::vector<LoggedEvent>& before, const Event& event, EventRef& where) {
   for (const auto& logged : before) {
     if (logged.event.step != event.step || logged.event.number != event.number ||
         (!event.number && logged.event.serial != event.serial))
@@ -295,10 +300,13 @@ bool same_photo_logged(const std::vector<LoggedEvent>& before, const Event& even
       return std::any_of(kept.begin(), kept.end(),
                          [&](const Evidence& k) { return k.sha256 == evidence.sha256; });
     });
-    if (all) {
-      where = logged.ref;
-      return true;
-    }
+    const bool same = event.evidence.empty()
+                          ? event.known == TimeSource::stated && logged.event.known == TimeSource::stated &&
+                                logged.event.at == event.at
+                          : all;
+    if (!same) continue;
+    where = logged.ref;
+    return true;
   }
   return false;
 }
@@ -307,6 +315,8 @@ void settle_time(Event& event, const CheckedOrder& order, const Subject& subject
                  std::vector<std::string>& notes) {
   if (order.stated) {
     event.at = *order.stated;
+    // Typed at this desk: its own zone is meant. A bare date stays one.
+    if (!event.at.offset_minutes && !order.stated_date_only) event.at.offset_minutes = now.offset_minutes;
     event.known = TimeSource::stated;
   } else if (subject.taken) {
     event.at = *subject.taken;
@@ -367,7 +377,8 @@ Result<LogReport> log_step(Desk& desk, const LogOrder& order) {
       if (!event.serial.empty()) words.push_back("serial:" + event.serial);
       auto before = desk.events_with(words);
       if (!before) return before.error();
-      if (same_photo_logged(*before, event, line.logged.ref)) {
+      settle_time(event, *terms, subject, desk.now(), line.notes);
+      if (logged_before(*before, event, line.logged.ref)) {
         line.already = true;
         line.logged.event = event;
         report.lines.push_back(std::move(line));
@@ -384,7 +395,6 @@ Result<LogReport> log_step(Desk& desk, const LogOrder& order) {
       if (auto settled = settle_pocket(event, trip, known, line.notes); !settled) return settled.error();
       if (auto checked_side = check_side(event, trip, *record, line.notes); !checked_side)
         return checked_side.error();
-      settle_time(event, *terms, subject, desk.now(), line.notes);
       if (order.label) {
         auto fresh = take_numbers(desk, 1);
         if (!fresh) return fresh.error();

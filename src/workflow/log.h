@@ -37,7 +37,7 @@ struct LogOrder {
 // One valve's line of what was done.
 struct LogLine {
   LoggedEvent logged;
-  bool already = false;            // the same photograph had logged this step before: nothing was added
+  bool already = false;  // the same photograph or stated time had logged this step before: nothing was added
   std::vector<std::string> notes;  // what the person should know, plain sentences
 };
 

@@ -158,27 +158,35 @@ class Judge {
         "if they really share the box, write both numbers on it; else put each bag into its own box");
   }
 
-  // `half` of the line's number was found with the other half of `other`. Swaps come in twos: the box that
-  // this bag lacks should hold the bag that `other` lacks.
+  // `half` of the line's number was found with the other half of `other`. Whoever lies in the wrong place has pushed
+  // somebody else out: say where the twin of this half is, or where it is likely to be.
   void swapped(MatchLine& line, Half half, const Number& other) const {
     line.other = other;
-    const std::string mine = line.number.grouped();
-    const std::string theirs = other.grouped();
     const bool is_bag = half == Half::bag;
-    const auto twin = seen_.find(is_bag ? line.number : other);
-    // The box of this line's bag (or the other's): was the other bag found in it?
-    const Number& lacking = is_bag ? other : line.number;
-    const bool both_seen = twin != seen_.end() && twin->second.bag_companions.contains(lacking);
-    std::string what = is_bag ? "bag " + mine + " was found with box " + theirs
-                              : "box " + mine + " was found with bag " + theirs;
-    if (both_seen)
-      what +=
-          is_bag ? ", and box " + mine + " with bag " + theirs : ", and bag " + mine + " with box " + theirs;
-    say(line, Verdict::swapped, std::move(what),
-        both_seen
-            ? "change the two bags over, look at both valves, and match again"
-            : "swaps come in twos: look for " + (is_bag ? "bag " + theirs + ", likely with box " + mine
-                                                        : "bag " + mine + ", likely with box " + theirs));
+    const std::string mine(is_bag ? "bag " : "box ");
+    const std::string twin(is_bag ? "box " : "bag ");
+    line.what = mine + line.number.grouped() + " was found with " + twin + other.grouped();
+    const auto& companions =
+        is_bag ? seen_.at(line.number).bag_companions : seen_.at(line.number).box_companions;
+    const auto with_twin = first_other(companions, line.number);
+    line.verdict = Verdict::swapped;
+    if (with_twin) {
+      line.what += ", and " + twin + line.number.grouped() + " with " + mine + with_twin->grouped();
+      line.next = "put each bag into its own box, look at the valves, and match again";
+      return;
+    }
+    // In a plain swap of two, the twin lies where the other's half is missing.
+    const std::string missing = is_bag
+                                    ? "bag " + other.grouped() + ", likely with box " + line.number.grouped()
+                                    : "bag " + line.number.grouped() + ", likely with box " + other.grouped();
+    const auto elsewhere = seen_.find(is_bag ? other : line.number);
+    const auto place = elsewhere == seen_.end()
+                           ? std::nullopt
+                           : first_other(elsewhere->second.box_companions, is_bag ? other : line.number);
+    line.next = place ? "bag " + (is_bag ? other : line.number).grouped() + " was found with box " +
+                            place->grouped() +
+                            ": more than two are mixed up; put each bag into its own box, and match again"
+                      : "swaps come in twos: look for " + missing;
   }
 
   void alone(MatchLine& line, Half missing, const ValveTrip& trip) const {
@@ -334,6 +342,7 @@ Result<MatchReport> match_photos(Desk& desk, const MatchOrder& order) {
       assume_newest(group, *record);
       groups.push_back(std::move(group));
     }
+    if (const auto wanted = known_turnaround(*record, *turnaround); !wanted) return wanted.error();
     std::vector<Number> expected;
     if (!turnaround->empty())
       for (const auto& [key, trip] : record->trips())

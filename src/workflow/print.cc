@@ -86,13 +86,40 @@ PairItem pair_of(const Desk& desk, const ValveTrip& trip) {
 Result<std::vector<ValveTrip>> printable_trips(const Desk& desk, const std::vector<Number>& numbers) {
   std::vector<ValveTrip> trips;
   for (const auto& number : numbers) {
+    const auto same = [&](const ValveTrip& trip) { return trip.number == number; };
+    if (std::any_of(trips.begin(), trips.end(), same)) continue;  // named twice, printed once
     auto trip = issued_trip(desk, number);
     if (!trip) return trip.error();
     if (trip->voided) return refused("number " + number.grouped() + " is voided: " + trip->void_reason);
-    if (trip->label) return refused("number " + number.grouped() + " is an identification label, not a pair");
     trips.push_back(std::move(*trip));
   }
   return trips;
+}
+
+// The label of a valve that is not tracked, from the removal that it was made for.
+Result<SheetItem> label_of(const Desk& desk, const Event& removal, const std::string& templates) {
+  auto design = design_named(templates, "label");
+  if (!design) return design.error();
+  ValveTrip trip;
+  trip.number = removal.number;
+  trip.label = true;
+  trip.turnaround = removal.turnaround;
+  trip.removed_from = removal.pocket;
+  trip.part = removal.part;
+  TagContent content = content_of(desk, trip, Half::label, 1);
+  content.texts["date"] = date_text(removal.at);
+  content.texts["time"] = to_text(removal.at).substr(11, 5);
+  if (!removal.by.empty()) content.texts["by"] = removal.by;
+  return SheetItem{SingleItem{std::move(content), std::move(*design)}};
+}
+
+Result<SheetItem> item_of(const Desk& desk, const ValveTrip& trip, const std::string& templates) {
+  if (!trip.label) return SheetItem{pair_of(desk, trip)};
+  auto events = desk.events_with({"number:" + trip.number->text()});
+  if (!events) return events.error();
+  for (const auto& logged : *events)
+    if (logged.event.step == Step::removing) return label_of(desk, logged.event, templates);
+  return refused("label " + trip.number->grouped() + " has no removal to show");
 }
 
 // The pairs of a turnaround in the order in which they were issued.
@@ -131,7 +158,9 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   auto by = check_text(order.by, "the name");
   if (!by) return by.error();
   if (order.turnaround.empty() == order.numbers.empty())
-    return malformed("print what?", "give --turnaround NAME, or numbers");
+    return malformed("print what?", order.numbers.empty()
+                                        ? "give --turnaround NAME, or numbers"
+                                        : "give either --turnaround NAME or numbers, not both");
   auto terms = sheet_order(desk, order.terms, "Tag pairs " + order.turnaround);
   if (!terms) return terms.error();
   auto numbers = parse_numbers(desk, order.numbers);
@@ -142,17 +171,27 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   Printed printed;
   std::vector<SheetItem> items;
   for (const auto& trip : *trips) {
-    items.emplace_back(pair_of(desk, trip));
+    auto item = item_of(desk, trip, order.terms.templates);
+    if (!item) return item.error();
+    items.push_back(std::move(*item));
     printed.numbers.push_back(*trip.number);
   }
-  auto sheet = draw_sheet(*terms, items);
-  if (!sheet) return sheet.error();
-  printed.sheet = std::move(*sheet);
-  if (order.turnaround.empty()) return printed;
+  const auto draw = [&]() -> Result<void> {
+    auto sheet = draw_sheet(*terms, items);
+    if (!sheet) return sheet.error();
+    printed.sheet = std::move(*sheet);
+    return {};
+  };
+  if (order.turnaround.empty()) {
+    if (auto drawn = draw(); !drawn) return drawn.error();
+    return printed;
+  }
   auto before = printed_before(desk, order.turnaround);
   if (!before) return before.error();
   printed.before = *before;
+  // Drawn inside the transaction: a desk that cannot log the printing leaves no sheet about.
   auto logged = desk.append([&]() -> Result<std::vector<Event>> {
+    if (auto drawn = draw(); !drawn) return drawn.error();
     Event event;
     event.step = Step::printing;
     event.at = desk.now();
@@ -186,6 +225,10 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
     std::vector<SheetItem> items;
     std::vector<Event> events;
     for (auto& trip : *trips) {
+      if (trip.label)
+        return refused(
+            "number " + trip.number->grouped() + " is an identification label, which has no halves",
+            "make it again with `counterfoil print " + trip.number->text() + "`");
       Event event;
       event.step = Step::reprinting;
       event.at = desk.now();
@@ -221,19 +264,9 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
 Result<SheetReport> print_label(const Desk& desk, const Event& removal, const PrintTerms& terms) {
   auto order = sheet_order(desk, terms, "Identification label");
   if (!order) return order.error();
-  auto design = design_named(terms.templates, "label");
-  if (!design) return design.error();
-  ValveTrip trip;
-  trip.number = removal.number;
-  trip.label = true;
-  trip.turnaround = removal.turnaround;
-  trip.removed_from = removal.pocket;
-  trip.part = removal.part;
-  TagContent content = content_of(desk, trip, Half::label, 1);
-  content.texts["date"] = date_text(removal.at);
-  content.texts["time"] = to_text(removal.at).substr(11, 5);
-  if (!removal.by.empty()) content.texts["by"] = removal.by;
-  return draw_sheet(*order, {SingleItem{std::move(content), std::move(*design)}});
+  auto item = label_of(desk, removal, terms.templates);
+  if (!item) return item.error();
+  return draw_sheet(*order, {*item});
 }
 
 }  // namespace counterfoil

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/text.h"
 #include "workflow/issue.h"
 
 namespace counterfoil {
@@ -69,6 +70,14 @@ Result<std::vector<Finding>> settle_findings(Desk& desk, const SettleOrder& orde
     });
     if (closed.empty())
       return refused("there is no finding of that to close", "`counterfoil findings` lists them");
+    for (const auto& finding : closed) {
+      if (finding.kind != FindingKind::side_disagreement) continue;
+      for (const auto& ref : finding.events)
+        if (const LoggedEvent* logged = record->event(ref);
+            logged != nullptr && folded(logged->event.by) == folded(event->by))
+          return refused("a side disagreement is settled by somebody else than " + event->by +
+                         ", who logged it");
+    }
     return std::vector<Event>{*event};
   });
   if (!done) return done.error();

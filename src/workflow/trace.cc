@@ -71,9 +71,11 @@ Result<std::vector<Trace>> trace_valve(const Desk& desk, const std::string& type
 Result<Outstanding> outstanding(const Desk& desk, const std::string& turnaround, int transit_days) {
   auto record = desk.record();
   if (!record) return record.error();
+  const auto wanted = known_turnaround(*record, turnaround);
+  if (!wanted) return wanted.error();
   Outstanding out;
   for (const auto& [key, trip] : record->trips()) {
-    if (!turnaround.empty() && trip.turnaround != turnaround) continue;
+    if (!wanted->empty() && trip.turnaround != *wanted) continue;
     if (trip.voided && !under_way(trip.whereabouts)) {
       ++out.voided;
     } else if (trip.whereabouts == Whereabouts::tag_only) {
@@ -98,8 +100,10 @@ Result<Outstanding> outstanding(const Desk& desk, const std::string& turnaround,
 Result<std::vector<Finding>> findings(const Desk& desk, const std::string& turnaround, int transit_days) {
   auto record = desk.record();
   if (!record) return record.error();
+  const auto wanted = known_turnaround(*record, turnaround);
+  if (!wanted) return wanted.error();
   auto all = record->findings(desk.now(), transit_days);
-  if (!turnaround.empty()) std::erase_if(all, [&](const Finding& f) { return f.turnaround != turnaround; });
+  if (!wanted->empty()) std::erase_if(all, [&](const Finding& f) { return f.turnaround != *wanted; });
   return all;
 }
 

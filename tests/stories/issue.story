@@ -23,6 +23,23 @@ number,unit,pocket,side,part,turnaround,entry
 K73QXCB3WT,,,,,TA26,6
 K7V4F9H8C4,,,,,TA26,7
 
+# A list that turns a pocket's side round stops until a second person has looked; another spelling is the same turnaround.
+
+$ printf 'unit,pocket,side\nu2,1 he d1,suction\n' > turned.csv; counterfoil issue --turnaround TA27 --pockets turned.csv
+! counterfoil: STOP: U2 / 1 HE D1 is a discharge pocket on record, and the list says suction; nothing was issued
+!   look at the unit's map and at the pocket. If the list is right, a second person looks too; then issue with --by NAME --second NAME --reason TEXT
+? 1
+$ counterfoil issue --turnaround TA27 --pockets turned.csv --by Jana --second Marek --reason "re-staged, map of 2026-11-20"
+NUMBER        UNIT  POCKET   SIDE
+K7JH 16QD 57  U2    1 HE D1  suction
+
+1 pair issued for TA27.
+Next: counterfoil print --turnaround TA27 --out tags.pdf
+$ counterfoil issue --turnaround "ta 27" --count 1
+! counterfoil: there is a turnaround TA27 already, spelled a little otherwise
+!   give --turnaround "TA27", or a name that differs more
+? 1
+
 # Wrong input: nothing is issued, and the line is named.
 
 $ printf 'unit,pocket,side\nU2,A,suction\nU2,B,S\n' > bad.csv; counterfoil issue --turnaround TA26 --pockets bad.csv
@@ -70,4 +87,4 @@ $ counterfoil issue now
 !   see `counterfoil issue --help`
 ? 2
 $ counterfoil verify | head -1
-8 entries and 4 checkpoints recomputed: all holds.
+9 entries and 5 checkpoints recomputed: all holds.

@@ -14,8 +14,8 @@ swapped  K7ES 3TCA ZC  bag K7ES 3TCA ZC was found with box K7QC HX65 GA, and box
 swapped  K7QC HX65 GA  bag K7QC HX65 GA was found with box K7ES 3TCA ZC, and box K7QC HX65 GA with bag K7ES 3TCA ZC  typed
 
 What to do:
-  K7ES 3TCA ZC: change the two bags over, look at both valves, and match again
-  K7QC HX65 GA: change the two bags over, look at both valves, and match again
+  K7ES 3TCA ZC: put each bag into its own box, look at the valves, and match again
+  K7QC HX65 GA: put each bag into its own box, look at the valves, and match again
 
 0 pairs matched, 2 not as they should be, 0 photographs without a tag of ours.
 ? 1
@@ -70,11 +70,25 @@ unreadable  cannot read broken.jpg: it is no picture in a format that is known
   unreadable: JPEG, PNG, TIFF and WebP are read
 
 1 pair matched, 0 not as they should be, 1 photograph without a tag of ours.
-? 1
+? 3
 $ counterfoil match K7QCHX65GA=K7QCHX65AG
 ! counterfoil: number K7QC HX65 AG does not check: two neighbouring characters look swapped
-!   the only number of this desk that is near is K7QC HX65 GA: read the tag again
+!   the only number on record that is near is K7QC HX65 GA: read the tag again
 ? 2
+$ counterfoil match K7QCHX65GA
+! counterfoil: is K7QCHX65GA a bag or a box?
+!   type what was found together as BAG=BOX, or give --bag or --box
+? 2
+$ counterfoil match K7QCHX65GA=K7ES3TCAZC K7ES3TCAZC=K765NQJFMJ K765NQJFMJ=K7QCHX65GA --dry-run --csv
+verdict,number,what,next,other,seen
+swapped,K7ES3TCAZC,"bag K7ES 3TCA ZC was found with box K765 NQJF MJ, and box K7ES 3TCA ZC with bag K7QC HX65 GA","put each bag into its own box, look at the valves, and match again",K765NQJFMJ,typed
+swapped,K7QCHX65GA,"bag K7QC HX65 GA was found with box K7ES 3TCA ZC, and box K7QC HX65 GA with bag K765 NQJF MJ","put each bag into its own box, look at the valves, and match again",K7ES3TCAZC,typed
+voided,K765NQJFMJ,K765 NQJF MJ is voided: tag torn,"take the tag off; if a valve carries it, issue a new pair for that valve",,typed
+? 1
+$ counterfoil match --turnaround TA99 --bag K7QCHX65GA
+! counterfoil: there is no turnaround "TA99" in the record
+!   there are TA26
+? 1
 $ counterfoil match
 ! counterfoil: nothing to match: no photograph and no number was given
 !   name photographs that show a bag with its box, or type pairs as BAG=BOX

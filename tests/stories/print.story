@@ -71,6 +71,26 @@ $ counterfoil print --turnaround TA26
 !   issue them first: counterfoil issue --turnaround TA26 --count N
 ? 1
 
+# A label is printed again from its removal.
+
+$ counterfoil log removing --label --unit U9 --pocket "1 D1" --out /nowhere/label.pdf
+K765 NQJF MJ  removed from U9 / 1 D1, 2026-11-25 09:30 (logged)  entry 10
+! note: K765 NQJF MJ: pocket U9 / 1 D1 is new to the record
+! counterfoil: the removal is logged, but its label could not be made: cannot write /nowhere/label.pdf: No such file or directory
+!   make it with `counterfoil print K765NQJFMJ --out FILE.pdf`
+? 3
+$ counterfoil print K765 NQJF MJ K765NQJFMJ --out label.png
+1 tag on 1 page: label.png (modules of 0.847 mm or more)
+Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
+never direct thermal.
+$ counterfoil read label.png
+label.png
+  K765 NQJF MJ  identification label
+$ counterfoil reprint K765NQJFMJ --reason "lost"
+! counterfoil: number K765 NQJF MJ is an identification label, which has no halves
+!   make it again with `counterfoil print K765NQJFMJ`
+? 1
+
 # Wrong input.
 
 $ counterfoil print
@@ -83,7 +103,11 @@ $ counterfoil print --turnaround TA99
 ? 1
 $ counterfoil print K7QC HX65 AG
 ! counterfoil: number K7QC HX65 AG does not check: two neighbouring characters look swapped
-!   the only number of this desk that is near is K7QC HX65 GA: read the tag again
+!   the only number on record that is near is K7QC HX65 GA: read the tag again
+? 2
+$ counterfoil print K7QC HX65 GA --turnaround TA26
+! counterfoil: print what?
+!   give either --turnaround NAME or numbers, not both
 ? 2
 $ counterfoil print K7QC HX65 GA --stock a4-9x9
 ! counterfoil: there is no stock "a4-9x9"
@@ -113,14 +137,14 @@ $ counterfoil void
 ! counterfoil: `void` needs NUMBER...: numbers to withdraw, as on the tags
 !   see `counterfoil void --help`
 ? 2
-$ counterfoil print K765NQJFMJ
-! counterfoil: number K765 NQJF MJ was never issued by this desk
+$ counterfoil print K7MYSHYS4E
+! counterfoil: number K7MY SHYS 4E was never issued by this desk
 !   its check characters hold, so it may be another desk's; look at the tag again
 ? 1
 $ counterfoil events | tail -6
-3      2026-11-25T09:30:00+01:00  logged    printing                   sheet printed, by Jana; note: 2 pairs on a4-2x4
-4      2026-11-25T09:30:00+01:00  logged    printing                   sheet printed; note: 2 pairs on letter-2x3
 5      2026-11-25T09:30:00+01:00  logged    reprinting     K7QCHX65GA  printed again: bag half copy 2, by Jana; reason: washed out
 6      2026-11-25T09:30:00+01:00  logged    reprinting     K7QCHX65GA  printed again: bag half copy 3, box half copy 2; reason: box crushed
 7      2026-11-25T09:30:00+01:00  logged    voiding        K7QCHX65GA  number voided, by Jana; reason: both halves lost
 8      2026-11-25T09:30:00+01:00  logged    voiding        K7ES3TCAZC  number voided; reason: machine sold
+9      2026-11-25T09:30:00+01:00  logged    commissioning  K765NQJFMJ  identification label issued
+10     2026-11-25T09:30:00+01:00  logged    removing       K765NQJFMJ  removed from U9 / 1 D1

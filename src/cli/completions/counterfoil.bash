@@ -7,7 +7,7 @@ _counterfoil() {
   local global="--ledger --json --csv --passphrase-file --help --version"
   declare -A options=(
     [desk]="--name --role --prefix --host"
-    [issue]="--turnaround --count --part --pockets --by"
+    [issue]="--turnaround --count --part --pockets --by --second --reason"
     [print]="--turnaround --stock --dpi --out --by"
     [reprint]="--half --reason --by --stock --dpi --out"
     [void]="--reason --by"

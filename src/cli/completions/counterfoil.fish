@@ -40,7 +40,7 @@ complete -c counterfoil -n "__fish_seen_subcommand_from log; and not __fish_seen
 complete -c counterfoil -n '__fish_seen_subcommand_from issue print log match outstanding findings events' \
     -l turnaround -x -d 'The outage'
 complete -c counterfoil -n '__fish_seen_subcommand_from issue print reprint void log match settle' -l by -x -d 'Who does it'
-complete -c counterfoil -n '__fish_seen_subcommand_from reprint void log settle' -l reason -x -d 'Why'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue reprint void log settle' -l reason -x -d 'Why'
 complete -c counterfoil -n '__fish_seen_subcommand_from outstanding findings' -l transit-days -x \
     -d 'Days in transit until overdue'
 complete -c counterfoil -n '__fish_seen_subcommand_from issue log' -l part -x -d 'Part number'
@@ -68,7 +68,7 @@ complete -c counterfoil -n '__fish_seen_subcommand_from log' -l label -d 'Make a
 complete -c counterfoil -n '__fish_seen_subcommand_from log settle' -l pocket -x -d 'The pocket'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l side -x -a 'suction discharge' -d 'Side of the pocket'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l time -x -d 'When it happened'
-complete -c counterfoil -n '__fish_seen_subcommand_from log' -l second -x -d 'Second person'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue log' -l second -x -d 'Second person'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l from -x -d 'Who sent it'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l to -x -d 'Who it goes to'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l carton -x -d 'Its carton'
