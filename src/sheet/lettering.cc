@@ -108,7 +108,8 @@ class Lettering::Fitter {
     for (auto& kept : lines_)
       if (kept.size() > kMostKept) kept.clear();  // here, where nothing points at them
     const std::string shown = slot.before + words_of(slot, text) + slot.after;
-    const bool wraps = slot.lines > 1 && !slot.stacked;
+    const bool wraps =
+        slot.lines > 1 && !slot.stacked && !is_best_on_one_line(slot, line_of(kind, shown), kind);
     std::vector<const Line*> lines;
     if (!wraps) {
       for (const auto& line : slot.stacked ? split(shown, ' ') : std::vector{shown})
@@ -185,6 +186,13 @@ class Lettering::Fitter {
       block.bottom = std::max({block.bottom, block.last_baseline, block.last_baseline + lines[i]->bottom});
     }
     return block;
+  }
+
+  // Two lines are never higher than their share of the slot; where one line is as high, nothing has to be
+  // tried, which is how nearly all texts go.
+  static bool is_best_on_one_line(const Slot& slot, const Line& line, const Kind& kind) {
+    const double one_line_mm = std::min(slot.largest_mm, slot.box.width_mm * kind.capital_pt / line.width());
+    return one_line_mm >= std::min(slot.largest_mm, slot.box.height_mm / (1 + slot.leading));
   }
 
   // Breaks at spaces only; a word that is wider than the room stays whole, and does not fit.

@@ -139,6 +139,19 @@ class Press {
   }
 
   Result<void> print_tag(const Design& design, const TagContent& tag, const Box& half) {
+    auto done = fill_tag(design, tag, half);
+    if (!done) {
+      const auto number = tag.texts.find("number");
+      if (number != tag.texts.end())
+        return Error{done.error().kind, done.error().message + " on the tag " + number->second,
+                     done.error().hint};
+      return done;
+    }
+    ++tags_;
+    return {};
+  }
+
+  Result<void> fill_tag(const Design& design, const TagContent& tag, const Box& half) {
     const double margin = order_.stock.margin_mm;
     if (design.width_mm() > half.width_mm - 2 * margin + kSlackMm ||
         design.height_mm() > half.height_mm - 2 * margin + kSlackMm)
@@ -161,7 +174,6 @@ class Press {
         return Error{done.error().kind, "design " + design.name() + ": " + done.error().message,
                      done.error().hint};
     }
-    ++tags_;
     return {};
   }
 

@@ -24,6 +24,12 @@ Box Raster::ink_in(const Box& box) const {
   return {mm(left), mm(top), mm(right - left + 1), mm(bottom - top + 1)};
 }
 
+void Raster::clear(const Box& box) {
+  for (int y = std::max(0, pixel(box.y_mm)); y < std::min(height, pixel(box.y_mm + box.height_mm)); ++y)
+    for (int x = std::max(0, pixel(box.x_mm)); x < std::min(width, pixel(box.x_mm + box.width_mm)); ++x)
+      grey[static_cast<std::size_t>(y * width + x)] = 255;
+}
+
 std::vector<Raster> rasterised(const std::string& pdf, double dots_per_inch) {
   const TempFolder folder;
   const std::string command =

@@ -23,7 +23,7 @@ namespace counterfoil {
 namespace {
 
 // From the drawings: where the symbol slots' middles lie from the designs' top left corners.
-constexpr double kDesignWidth = 91, kDesignHeight = 62;
+constexpr double kDesignWidth = 91, kDesignHeight = 63.6;
 constexpr double kBagSymbolX = 12.3 + 31 / 2.0, kBagSymbolY = 31 / 2.0;
 constexpr double kBoxSymbolX = 35 / 2.0, kBoxSymbolY = 35 / 2.0;
 
@@ -117,27 +117,20 @@ TEST_P(OnStock, NoInkOutsideItsLabelButTheMarkTheCutAndTheScaleLine) {
   const Stock& stock = sheet.order.stock;
   for (const auto& page : sheet.pages) {
     Raster rest = page;
-    const auto clear = [&](const Box& box) {
-      for (int y = std::max(0, rest.pixel(box.y_mm));
-           y < std::min(rest.height, rest.pixel(box.y_mm + box.height_mm)); ++y)
-        for (int x = std::max(0, rest.pixel(box.x_mm));
-             x < std::min(rest.width, rest.pixel(box.x_mm + box.width_mm)); ++x)
-          rest.grey[static_cast<std::size_t>(y * rest.width + x)] = 255;
-    };
     const double margin = stock.margin_mm;
     for (int i = 0; i < stock.pairs_per_page(); ++i) {
       const Box bag = stock.bag_half(i), box = stock.box_half(i);
       for (const Box& half : {bag, box})
-        clear({half.x_mm + margin, half.y_mm + margin, half.width_mm - 2 * margin,
-               half.height_mm - 2 * margin});
+        rest.clear({half.x_mm + margin, half.y_mm + margin, half.width_mm - 2 * margin,
+                    half.height_mm - 2 * margin});
       constexpr double kReach = 3.5;
       if (stock.pairing == Stock::Pairing::split)
-        clear({bag.x_mm, box.y_mm - kReach, bag.width_mm, 2 * kReach});
+        rest.clear({bag.x_mm, box.y_mm - kReach, bag.width_mm, 2 * kReach});
       else
-        clear({bag.x_mm + bag.width_mm - kReach, bag.y_mm, box.x_mm - bag.x_mm - bag.width_mm + 2 * kReach,
-               bag.height_mm});
+        rest.clear({bag.x_mm + bag.width_mm - kReach, bag.y_mm,
+                    box.x_mm - bag.x_mm - bag.width_mm + 2 * kReach, bag.height_mm});
     }
-    clear({0, 0, stock.page_width_mm, stock.top_mm - 1});
+    rest.clear({0, 0, stock.page_width_mm, stock.top_mm - 1});
     EXPECT_EQ(rest.ink_in({0, 0, stock.page_width_mm, stock.page_height_mm}).width_mm, 0);
   }
 }
@@ -199,6 +192,9 @@ TEST_P(OfDesign, LongestTextsStayInTheirSlotsAndAreNeverUnder2_8Millimetres) {
     const Raster empty = tag_alone(design, tag, 600);
     for (std::size_t i = 0; i < page.grey.size(); ++i)
       if (page.grey[i] == empty.grey[i]) page.grey[i] = 255;
+    // The same text's other slots are looked at in their turn.
+    for (const auto& other : design.data().slots)
+      if (other.name == slot.name && other.id != slot.id) page.clear(on_roll(other.box));
     const Box room = on_roll(slot.box);
     const Box ink = page.ink_in({room.x_mm - 1, room.y_mm - 1, room.width_mm + 2, room.height_mm + 2});
     EXPECT_GE(ink.height_mm, 2.8 - 0.05) << slot.id << " " << text;
@@ -210,13 +206,44 @@ TEST_P(OfDesign, LongestTextsStayInTheirSlotsAndAreNeverUnder2_8Millimetres) {
   }
 }
 
+TEST_P(OfDesign, LongNamesOfUnitsPocketsPartsAndTurnaroundsFit) {
+  const Design design = shipped_design(GetParam());
+  const std::map<std::string, std::vector<std::string>> texts = {
+      {"unit", {"HHHHHHHHHHHHHHHH", "Ångerm. 5", "U-Compressor", "Συμπιεστής 4"}},
+      {"pocket", {"HHHHHHHHHHHH HHHHHHHHHHHH", "2. st. př. sání 1", "1st stage, crank end, upper suction 2"}},
+      {"part", {"HHHHHHHHHHHHHHHHHHHH", "PN 8842-XY-0001928"}},
+      {"turnaround", {"HHHHHHHHHHHHHHHH", "2026-Q4-TURN"}}};
+  for (const auto& [name, long_ones] : texts)
+    for (const auto& text : long_ones)
+      EXPECT_TRUE(drawable(design, {"CF1.K74Q2M8X61.BAG1", {{name, text}}, ""})) << name << " " << text;
+}
+
+// Unit "4" and pocket "2 HE D2" in one row read as unit 42.
+TEST_P(OfDesign, UnitAndPocketShareNoRow) {
+  const Design design = shipped_design(GetParam());
+  std::map<std::string, Box> boxes;
+  for (const auto& slot : design.data().slots) boxes[slot.id] = slot.box;
+  const Box &unit = boxes.at("unit"), &pocket = boxes.at("pocket");
+  EXPECT_LE(unit.y_mm + unit.height_mm, pocket.y_mm);
+  // The line between the two is also what a spare tag's unit is written on.
+  const Raster page = tag_alone(design, {"CF1.K74Q2M8X61.BAG1", {}, ""}, 600);
+  const double between = unit.y_mm + unit.height_mm;
+  EXPECT_GT(page.ink_in(on_roll({unit.x_mm, between, unit.width_mm, pocket.y_mm - between})).width_mm, 45);
+}
+
+TEST_P(OfDesign, ContaminationHasALineToWriteOn) {
+  const Raster page = tag_alone(shipped_design(GetParam()), {"CF1.K74Q2M8X61.BAG1", {}, ""}, 600);
+  EXPECT_GE(page.ink_in(on_roll({60, 59.85, 31, 0.4})).width_mm, 25);
+  EXPECT_EQ(page.ink_in(on_roll({66, 57.1, 25, 2.6})).width_mm, 0);
+}
+
 TEST_P(OfDesign, StandingWordsAreNeverUnder2_8Millimetres) {
   const Raster page = tag_alone(shipped_design(GetParam()), {"CF1.K74Q2M8X61.BAG1", {}, "suction"}, 600);
   // The lowest line of every design has capitals only: IDENTIFICATION ONLY - NOT A LOCK-OUT TAG.
-  const Box line = page.ink_in(on_roll({0, 57.2, 91, 4.8}));
+  const Box line = page.ink_in(on_roll({0, 60.5, 91, 3.1}));
   EXPECT_GE(line.height_mm, 2.8 - 0.05);
   EXPECT_LE(line.height_mm, 3.2);
-  EXPECT_GT(line.width_mm, 80);
+  EXPECT_GT(line.width_mm, 70);
 }
 
 INSTANTIATE_TEST_SUITE_P(Designs, OfDesign, testing::Values("bag", "box", "label"),
@@ -226,9 +253,14 @@ TEST(Tag, NumberIsNineMillimetresHighAndTheHoleIsKeptClear) {
   const Raster bag = tag_alone(shipped_design("bag"), sample_tag(0, "BAG"), 600);
   const Box number = bag.ink_in(on_roll({45, 0, 33, 10.4}));  // its first line
   EXPECT_NEAR(number.height_mm, 9, 0.35);                     // round letters overshoot
+  const Raster box = tag_alone(shipped_design("box"), sample_tag(0, "BOX"), 600);
+  EXPECT_GE(box.ink_in(on_roll({37, 0, 41, 10.3})).height_mm, 9);
   const Box hole = bag.ink_in(on_roll({0, 19.5, 14, 18}));
   EXPECT_NEAR(hole.width_mm, 6.3, 0.15);
   EXPECT_NEAR(hole.height_mm, 6.3, 0.15);
+  // Nothing else stands at the hole's end.
+  EXPECT_EQ(bag.ink_in(on_roll({0, 0, 15.9, 25})).width_mm, 0);
+  EXPECT_EQ(bag.ink_in(on_roll({0, 32, 15.9, 31.6})).width_mm, 0);
 }
 
 TEST(Tag, ZerosOfTheNumberAreSlashedAndCopyAsZeros) {

@@ -105,6 +105,8 @@ TEST(Sheet, TextThatDoesNotFitIsRefusedByNameAndLeavesNoFile) {
     EXPECT_NE(drawn.error().message.find("design box"), std::string::npos) << drawn.error().message;
     EXPECT_NE(drawn.error().message.find("slot part"), std::string::npos) << drawn.error().message;
     EXPECT_NE(drawn.error().message.find("VERY LONG NAME"), std::string::npos) << drawn.error().message;
+    const std::string number = std::get<PairItem>(items[5]).box.texts.at("number");
+    EXPECT_TRUE(drawn.error().message.ends_with(" on the tag " + number)) << drawn.error().message;
     EXPECT_TRUE(is_empty(folder));
   }
 }
@@ -139,7 +141,7 @@ TEST(Sheet, DesignLargerThanItsPlaceIsRefusedWithBothSizes) {
   const auto drawn = draw_sheet(order, pairs(1));
   ASSERT_FALSE(drawn);
   EXPECT_EQ(drawn.error().kind, ErrorKind::refused);
-  EXPECT_NE(drawn.error().message.find("91 x 62 mm"), std::string::npos) << drawn.error().message;
+  EXPECT_NE(drawn.error().message.find("91 x 63.6 mm"), std::string::npos) << drawn.error().message;
   EXPECT_NE(drawn.error().message.find("90.9 x 59.5 mm"), std::string::npos) << drawn.error().message;
 }
 
