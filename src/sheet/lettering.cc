@@ -108,24 +108,19 @@ class Lettering::Fitter {
     for (auto& kept : lines_)
       if (kept.size() > kMostKept) kept.clear();  // here, where nothing points at them
     const std::string shown = slot.before + words_of(slot, text) + slot.after;
-    const bool wraps =
-        slot.lines > 1 && !slot.stacked && !is_best_on_one_line(slot, line_of(kind, shown), kind);
     std::vector<const Line*> lines;
-    if (!wraps) {
-      for (const auto& line : slot.stacked ? split(shown, ' ') : std::vector{shown})
-        lines.push_back(&line_of(kind, line));
-      for (const Line* line : lines)
-        if (!line->has_all_letters) return no_letters(slot, shown);
-    }
+    if (slot.stacked)
+      for (const auto& word : split(shown, ' ')) lines.push_back(&line_of(kind, word));
+    else
+      lines.push_back(&line_of(kind, shown));
+    for (const Line* line : lines)
+      if (!line->has_all_letters) return no_letters(slot, shown);
+    const bool wraps = slot.lines > 1 && !slot.stacked && !is_best_on_one_line(slot, *lines[0], kind);
     const double most = std::min(slot.largest_mm, slot.box.height_mm);
     for (double steps = std::floor(most / kStepMm + kSlack); steps * kStepMm > slot.least_mm - kStepMm;) {
       const double height_mm = std::max(steps * kStepMm, slot.least_mm);
       const double scale = height_mm * kPointsPerMm / kind.capital_pt;
-      if (wraps) {
-        lines = wrapped(kind, shown, slot.box.width_mm * kPointsPerMm / scale);
-        for (const Line* line : lines)
-          if (!line->has_all_letters) return no_letters(slot, shown);
-      }
+      if (wraps) lines = wrapped(kind, shown, slot.box.width_mm * kPointsPerMm / scale);
       const Block block = block_of(kind, lines, slot.leading);
       const double fits = std::min(slot.box.width_mm * kPointsPerMm / (block.width * scale),
                                    slot.box.height_mm * kPointsPerMm / ((block.bottom - block.top) * scale));
