@@ -97,6 +97,19 @@ void settle_time(Event& event, const CheckedOrder& order, const LogSubject& subj
   }
 }
 
+// What must be known: of a pocket or a serial the whole record, since its other spellings can be anywhere in it; else
+// the numbers' own events.
+Result<Record> record_for(const Desk& desk, const LogOrder& order, const std::vector<LogSubject>& subjects) {
+  if (order.step == Step::removing || order.step == Step::installing || !order.serial.empty())
+    return desk.record();
+  std::vector<std::string> words;
+  for (const auto& subject : subjects)
+    if (subject.number) words.push_back("number:" + subject.number->text());
+  auto events = desk.events_with(words);
+  if (!events) return events.error();
+  return replay(*events);
+}
+
 }  // namespace
 
 Result<LogReport> log_step(Desk& desk, const LogOrder& order) {
@@ -118,8 +131,7 @@ Result<LogReport> log_step(Desk& desk, const LogOrder& order) {
 
   auto first = desk.append([&]() -> Result<std::vector<Event>> {
     report.lines.clear();
-    // The whole record: a pocket's or a serial's other spellings can be anywhere in it.
-    auto record = desk.record();
+    auto record = record_for(desk, order, *subjects);
     if (!record) return record.error();
     std::vector<Event> events;
     for (const auto& subject : *subjects) {

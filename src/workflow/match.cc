@@ -334,7 +334,8 @@ Result<MatchReport> match_photos(Desk& desk, const MatchOrder& order) {
     return malformed("nothing to match: no photograph and no number was given",
                      "name photographs that show a bag with its box, or type pairs as BAG=BOX");
 
-  const auto judge = [&]() -> Result<void> {
+  // Judges into the report; gives the record that it judged by.
+  const auto judge = [&]() -> Result<Record> {
     auto record = desk.record();
     if (!record) return record.error();
     std::vector<MatchGroup> groups = *photographed;
@@ -351,15 +352,14 @@ Result<MatchReport> match_photos(Desk& desk, const MatchOrder& order) {
             trip.whereabouts != Whereabouts::destroyed)
           expected.push_back(*trip.number);
     report.lines = match_halves(groups, *record, expected);
-    return {};
+    return std::move(*record);
   };
   if (order.dry_run) {
     if (auto judged = judge(); !judged) return judged.error();
     return report;
   }
   auto written = desk.append([&]() -> Result<std::vector<Event>> {
-    if (auto judged = judge(); !judged) return judged.error();
-    auto record = desk.record();
+    auto record = judge();
     if (!record) return record.error();
     std::vector<Event> events;
     for (const auto& line : report.lines) events.push_back(matching_event(line, *by, *record, desk.now()));
