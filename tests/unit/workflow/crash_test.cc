@@ -91,12 +91,12 @@ void check_all(const TestDesk& test, const std::multiset<std::string>& issued,
 TEST(Crash, KilledAtAnyMomentLosesNothingAcknowledged) {
   TestDesk test;
   std::mt19937 random(26);
-  std::uniform_int_distribution<useconds_t> delay_us(0, 12'000);
   std::multiset<std::string> issued, removed;
   int killed = 0;
   for (int i = 0; i < kKills; ++i) {
     const Worker worker = start(test.folder.path(), -1);
-    ::usleep(delay_us(random));
+    // Longer as it goes on, so that a slow machine gets some work done too before it is killed.
+    ::usleep(std::uniform_int_distribution<useconds_t>(0, 2'000 + static_cast<useconds_t>(i) * 200)(random));
     ::kill(worker.pid, SIGKILL);
     int status = 0;
     ASSERT_EQ(::waitpid(worker.pid, &status, 0), worker.pid);
