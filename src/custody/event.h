@@ -5,7 +5,7 @@
 //
 //   {"counterfoil":1, "step":"removing", "logged":"2026-11-25T10:02:11Z",
 //    "at":"2026-11-25T09:30:00+01:00", "known":"photo",
-//    "number":"K74Q2M8X61", "halves":[{"half":"bag","copy":1}], "serial":"...", "turnaround":"TA26",
+//    "number":"K74Q2B8X61", "halves":[{"half":"bag","copy":1}], "serial":"...", "turnaround":"TA26",
 //    "pocket":{"unit":"U2","name":"2 HE S1","side":"suction"}, "part":"...",
 //    "by":"...", "second":"...", "reason":"...", "from":"...", "to":"...", "carton":"...",
 //    "due":"2026-12-20", "condition":"...", "outcome":"...", "note":"...",

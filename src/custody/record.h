@@ -60,7 +60,7 @@ struct ValveTrip {
   bool carried_on = false;                // voided, and another trip goes on with the valve
   std::vector<EventRef> overrides;  // against its side, since a removal or installation last agreed with it
 
-  // "K74Q 2M8X 61", or the serial when there is no number.
+  // "K74Q 2B8X 61", or the serial when there is no number.
   std::string name() const;
   // The side of the pocket it came from, or else is meant for, or else had before.
   std::optional<Side> own_side() const;

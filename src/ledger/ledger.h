@@ -28,7 +28,7 @@ struct LedgerEntry {
   std::string body;
 };
 
-// An entry to be appended. Words: what it is found by, such as "number:K74Q2M8X61".
+// An entry to be appended. Words: what it is found by, such as "number:K74Q2B8X61".
 struct EntryDraft {
   std::string body;
   std::vector<std::string> words;
