@@ -134,8 +134,8 @@ std::string event_bytes(const Event& event);
 // without. Members that this version does not know are let pass: the exact bytes stay in the log.
 Result<Event> parse_event(std::string_view bytes);
 
-// For texts that people enter: trims, puts in Normalization Form C; refuses invalid UTF-8, control characters and more than 200 bytes.
-// `what` names the field in the error.
+// For texts that people enter: trims, puts in Normalization Form C; refuses invalid UTF-8, control characters
+// and more than 200 bytes. `what` names the field in the error.
 Result<std::string> check_text(std::string_view text, std::string_view what);
 
 // What the event is found by in a ledger: "step:removing", "number:...", "serial:...", "pocket:U2 / 2 HE S1",
