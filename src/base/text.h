@@ -1,5 +1,5 @@
-// Text helpers that more than one room needs: hex, base 64, UTF-8 checks and forms (by utf8proc), splitting and trimming.
-// Not for numbers' own spelling (identity/number.h) nor for laying text out on a sheet.
+// Text helpers that more than one room needs: hex, base 64, UTF-8 checks and forms (by utf8proc), splitting
+// and trimming. Not for numbers' own spelling (identity/number.h) nor for laying text out on a sheet.
 #pragma once
 
 #include <cstdint>
@@ -25,8 +25,8 @@ bool is_utf8(std::string_view bytes);
 // Normalization Form C (Unicode Standard Annex 15), so that one name has one spelling. Precondition: UTF-8.
 std::string composed(std::string_view text);
 
-// For telling whether two names are meant as one and the same: case and compatibility forms folded, white space, dashes,
-// dots and slashes left out. Not for storing. Precondition: UTF-8.
+// For telling whether two names are meant as one and the same: case and compatibility forms folded, white
+// space, dashes, dots and slashes left out. Not for storing. Precondition: UTF-8.
 std::string folded(std::string_view text);
 
 // Whether the text holds a control character (U+0000-U+001F, U+007F-U+009F), which no name or reason may:

@@ -1,5 +1,5 @@
-// The valves that a log order speaks of: from typed numbers, from the tags on its photographs, from a serial or a label;
-// each with what showed it.
+// The valves that a log order speaks of: from typed numbers, from the tags on its photographs, from a serial
+// or a label; each with what showed it.
 #pragma once
 
 #include <optional>
