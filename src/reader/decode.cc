@@ -41,7 +41,7 @@ std::vector<PhotoCode> decode_symbols(GreyView picture, Tones tones, Symbologies
   std::vector<PhotoCode> codes;
   for (const auto& found : ZXing::ReadBarcodes(view, hints)) {
     if (!found.isValid()) continue;
-    PhotoCode code{found.text(), name_of(found.format()), {}, {}};
+    PhotoCode code{found.text(), name_of(found.format()), {}, {}, false};
     for (std::size_t i = 0; i < 4; ++i) {
       const auto point = found.position()[i];
       code.corners[i] = {static_cast<double>(point.x), static_cast<double>(point.y)};

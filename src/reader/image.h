@@ -9,26 +9,11 @@
 #include <string_view>
 #include <vector>
 
+#include "base/grey.h"
 #include "base/moment.h"
 #include "base/result.h"
 
 namespace counterfoil {
-
-struct GreyPicture {
-  int width = 0, height = 0;
-  std::vector<std::uint8_t> pixels;  // rows from the top, without padding
-};
-
-// Rows of somebody else's picture, without padding.
-struct GreyView {
-  const std::uint8_t* pixels = nullptr;
-  int width = 0, height = 0;
-
-  GreyView() = default;
-  GreyView(const std::uint8_t* rows, int columns, int lines) : pixels(rows), width(columns), height(lines) {}
-  GreyView(const GreyPicture& picture) : GreyView(picture.pixels.data(), picture.width, picture.height) {}
-  bool empty() const { return width == 0 || height == 0; }
-};
 
 // What becomes of a colour picture. Brown oil on white paper is dark in blue and nearly white in red.
 enum class Channel {

@@ -11,8 +11,8 @@
 namespace counterfoil {
 namespace {
 
-PhotoPoint centre(const PhotoCode& code) {
-  PhotoPoint sum;
+PicturePoint centre(const PhotoCode& code) {
+  PicturePoint sum;
   for (const auto& corner : code.corners) sum = {sum.x + corner.x / 4, sum.y + corner.y / 4};
   return sum;
 }
@@ -106,7 +106,7 @@ Result<Photo> read(Load load, const PhotoOptions& options) {
     }
   }
 
-  Photo photo{picture->width, picture->height, search.finish(), picture->taken};
+  Photo photo{picture->width, picture->height, search.finish(), {}, picture->taken, picture->damage};
   if (photo.codes.empty() && damaged) return unreadable(picture->damage);
   return photo;
 }

@@ -10,26 +10,41 @@
 #include <string_view>
 #include <vector>
 
+#include "base/grey.h"
 #include "base/moment.h"
 #include "base/result.h"
 
 namespace counterfoil {
 
-struct PhotoPoint {
-  double x = 0, y = 0;  // picture pixels after the EXIF orientation, from the top left corner
-};
-
 struct PhotoCode {
   std::string text;                     // UTF-8
   std::string symbology;                // "QR Code", "Data Matrix", "Code 128"
-  std::array<PhotoPoint, 4> corners{};  // top left, top right, bottom right, bottom left of the symbol itself
+  std::array<PicturePoint, 4> corners{};  // top left, top right, bottom right, bottom left of the symbol itself,
+                                          // after the EXIF orientation
   std::string pass;                     // the pass that found it: "plain", "adaptive", ...
+  bool identified = false;              // told by its likeness to one of the known texts, not decoded
+};
+
+// A symbol that is seen and can be neither decoded nor told apart safely.
+struct UnreadSymbol {
+  std::array<PicturePoint, 4> corners{};  // as in PhotoCode
+  std::vector<std::string> likely;        // at most three of the known texts, likest first; a person decides
 };
 
 struct Photo {
   int width = 0, height = 0;     // after the EXIF orientation
   std::vector<PhotoCode> codes;  // each symbol once, in reading order: top to bottom, then left to right
-  std::optional<Moment> taken;   // EXIF DateTimeOriginal, with OffsetTimeOriginal if there
+  std::vector<UnreadSymbol> unread;
+  std::optional<Moment> taken;  // EXIF DateTimeOriginal, with OffsetTimeOriginal if there
+  std::string damage;           // why the file could be decoded in part only; empty when it is whole
+};
+
+class KnownTexts;  // recovery/known_texts.h
+
+enum class Effort {
+  quick,     // the first pass or two: a second's look through hundreds of pictures
+  normal,    // all that pays for its time
+  thorough,  // everything, to the end of the time
 };
 
 struct PhotoOptions {
@@ -37,6 +52,11 @@ struct PhotoOptions {
   std::function<bool(std::string_view text)> wanted;
   // Also Data Matrix and Code 128, and texts that are not wanted.
   bool any = false;
+  // The texts that may be out there. A symbol that cannot be decoded is held against them.
+  const KnownTexts* known = nullptr;
+  Effort effort = Effort::normal;
+  // Asked between steps, none of which takes long; false ends the search with what was found. Unset: no limit.
+  std::function<bool()> time_left{};
 };
 
 // JPEG, PNG, TIFF, WebP. `unreadable` when the file is none of these, is damaged, or holds more pixels than

@@ -42,7 +42,7 @@ class PhotoTest : public ::testing::Test {
 };
 
 void expect_corners(const PhotoCode& code, double left, double top, double side, double tolerance) {
-  const PhotoPoint expected[] = {
+  const PicturePoint expected[] = {
       {left, top}, {left + side, top}, {left + side, top + side}, {left, top + side}};
   for (std::size_t i = 0; i < 4; ++i) {
     EXPECT_NEAR(code.corners[i].x, expected[i].x, tolerance) << "corner " << i;

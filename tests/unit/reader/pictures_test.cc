@@ -23,7 +23,7 @@ const std::string kPictures = std::string(COUNTERFOIL_SHARED) + "/photos";
 
 struct TrueCode {
   std::string text;
-  std::array<PhotoPoint, 4> corners;
+  std::array<PicturePoint, 4> corners;
   double module_pixels;
 };
 struct TruePicture {

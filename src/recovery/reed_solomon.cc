@@ -1,0 +1,1 @@
+#include "recovery/sampled_symbol.h"
