@@ -1,0 +1,35 @@
+// Finder patterns: the three squares by which a QR Code symbol is found (ISO/IEC 18004:2015, 6.3.3: dark, light,
+// dark, light, dark in the proportion 1:1:3:1:1 on any line through the middle). Places are proposed by runs
+// along rows and columns, loosely, so that a pattern that is half covered is still proposed; each is then held
+// against the grey picture by a template whose centre and two axes are free.
+#pragma once
+
+#include <vector>
+
+#include "base/grey.h"
+
+namespace counterfoil {
+
+struct FinderPattern {
+  PicturePoint centre;
+  PicturePoint u, v;    // one module along either axis, as vectors on the picture; u turns clockwise into v
+  double likeness = 0;  // normalised correlation with the ideal pattern, 0 to 1
+  bool inverted = false;
+
+  double module() const;  // pixels, the mean of both axes
+};
+
+// The grey value at a place, between pixels; outside the picture that of its edge.
+float grey_at(GreyView picture, double x, double y);
+
+// How like the ideal pattern the picture is there, without any fitting.
+double finder_likeness(GreyView grey, const FinderPattern& pattern);
+
+// Fits the pattern to the picture, starting from a place that is right within about a module.
+FinderPattern fit_finder_pattern(GreyView grey, FinderPattern start);
+
+// At most `most`, likest first. `black_and_white` is the same picture as `grey`, or that reduced; places and
+// sizes are in pixels of `grey`.
+std::vector<FinderPattern> find_finder_patterns(GreyView black_and_white, GreyView grey, std::size_t most);
+
+}  // namespace counterfoil

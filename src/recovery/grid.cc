@@ -1,0 +1,187 @@
+#include "recovery/grid.h"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+namespace counterfoil {
+namespace {
+
+std::vector<int> alignment_centres(int modules) {
+  const int version = (modules - 17) / 4;
+  if (version < 2) return {};
+  const int count = version / 7 + 2;
+  const int step = version == 32 ? 26 : (version * 4 + count * 2 + 1) / (count * 2 - 2) * 2;
+  std::vector<int> out(static_cast<std::size_t>(count));
+  out[0] = 6;
+  int at = modules - 7;
+  for (int i = count - 1; i > 0; --i, at -= step) out[static_cast<std::size_t>(i)] = at;
+  return out;
+}
+
+// 1 dark, -1 light, 0 not given.
+std::vector<signed char> given_modules(int n) {
+  std::vector<signed char> out(static_cast<std::size_t>(n * n), 0);
+  const auto set = [&](int x, int y, bool dark) {
+    if (x >= 0 && y >= 0 && x < n && y < n) out[static_cast<std::size_t>(y * n + x)] = dark ? 1 : -1;
+  };
+  for (int i = 8; i < n - 8; ++i) {
+    set(i, 6, i % 2 == 0);
+    set(6, i, i % 2 == 0);
+  }
+  for (const auto& [left, top] : {std::pair{0, 0}, std::pair{n - 7, 0}, std::pair{0, n - 7}}) {
+    for (int y = -1; y <= 7; ++y) {
+      for (int x = -1; x <= 7; ++x) {
+        const int ring = std::max(std::abs(x - 3), std::abs(y - 3));
+        set(left + x, top + y, ring != 2 && ring != 4);
+      }
+    }
+  }
+  const auto centres = alignment_centres(n);
+  for (const int cy : centres) {
+    for (const int cx : centres) {
+      if ((cx == 6 && cy == 6) || (cx == 6 && cy == n - 7) || (cx == n - 7 && cy == 6)) continue;
+      for (int y = -2; y <= 2; ++y) {
+        for (int x = -2; x <= 2; ++x) set(cx + x, cy + y, std::max(std::abs(x), std::abs(y)) != 1);
+      }
+    }
+  }
+  return out;
+}
+
+const std::vector<signed char>& given_for(int modules) {
+  static const std::vector<std::vector<signed char>> all = [] {
+    std::vector<std::vector<signed char>> made(41);
+    for (int version = 1; version <= 40; ++version)
+      made[static_cast<std::size_t>(version)] = given_modules(17 + 4 * version);
+    return made;
+  }();
+  return all[static_cast<std::size_t>((modules - 17) / 4)];
+}
+
+constexpr float kGivenWeight = 1.5F;
+constexpr float kStiffness = 6;  // what a node that strays by one module from its neighbours' mean costs, in modules
+
+}  // namespace
+
+Grid::Grid(const Flattened& flattened) : modules_(flattened.modules()) {
+  node_.resize(4);
+  settle(flattened, 1);
+  for (int nodes = 3; (nodes - 1) * 4 <= modules_ + 4 && nodes <= 17; nodes = 2 * nodes - 1) {
+    refine(nodes);
+    settle(flattened, 0.5);
+  }
+  float all = 0;
+  for (const signed char given : given_for(modules_)) all += given != 0 ? kGivenWeight : 1;
+  clearness_ = static_cast<double>(gain(flattened, 0, 0, modules_ - 1, modules_ - 1) / all);
+}
+
+Grid::Node Grid::moved(float u, float v) const {
+  const float cell = static_cast<float>(modules_) / static_cast<float>(nodes_ - 1);
+  const float x = u / cell, y = v / cell;
+  const int ix = std::clamp(static_cast<int>(std::floor(x)), 0, nodes_ - 2);
+  const int iy = std::clamp(static_cast<int>(std::floor(y)), 0, nodes_ - 2);
+  const float fx = x - static_cast<float>(ix), fy = y - static_cast<float>(iy);
+  const Node* p = node_.data() + static_cast<std::ptrdiff_t>(iy) * nodes_ + ix;
+  const Node* q = p + nodes_;
+  const float a = (1 - fx) * (1 - fy), b = fx * (1 - fy), c = (1 - fx) * fy, d = fx * fy;
+  return {a * p[0].u + b * p[1].u + c * q[0].u + d * q[1].u, a * p[0].v + b * p[1].v + c * q[0].v + d * q[1].v};
+}
+
+PicturePoint Grid::operator()(double u, double v) const {
+  const Node by = moved(static_cast<float>(u), static_cast<float>(v));
+  return {u + static_cast<double>(by.u), v + static_cast<double>(by.v)};
+}
+
+float Grid::gain(const Flattened& flattened, int left, int top, int right, int bottom) const {
+  const auto& given = given_for(modules_);
+  float sum = 0;
+  for (int y = std::max(top, 0); y <= std::min(bottom, modules_ - 1); ++y) {
+    for (int x = std::max(left, 0); x <= std::min(right, modules_ - 1); ++x) {
+      const float u = static_cast<float>(x) + 0.5F, v = static_cast<float>(y) + 0.5F;
+      const Node by = moved(u, v);
+      const float dark = flattened.darkness(u + by.u, v + by.v);
+      const int known = given[static_cast<std::size_t>(y * modules_ + x)];
+      sum += known != 0 ? kGivenWeight * static_cast<float>(known) * dark : std::abs(dark);
+    }
+  }
+  return sum;
+}
+
+// How far the node strays from the mean of its neighbours, and they from theirs, squared.
+float Grid::stiffness(int column, int row) const {
+  if (nodes_ == 2) return 0;
+  const auto at = [&](int x, int y) -> const Node& { return node_[static_cast<std::size_t>(y * nodes_ + x)]; };
+  float sum = 0;
+  const auto bend = [&](const Node& a, const Node& b, const Node& c) {
+    const float u = a.u - 2 * b.u + c.u, v = a.v - 2 * b.v + c.v;
+    sum += u * u + v * v;
+  };
+  for (int x = std::max(column - 1, 1); x <= std::min(column + 1, nodes_ - 2); ++x)
+    bend(at(x - 1, row), at(x, row), at(x + 1, row));
+  for (int y = std::max(row - 1, 1); y <= std::min(row + 1, nodes_ - 2); ++y)
+    bend(at(column, y - 1), at(column, y), at(column, y + 1));
+  return sum;
+}
+
+void Grid::refine(int nodes) {
+  std::vector<Node> finer;
+  const float cell = static_cast<float>(modules_) / static_cast<float>(nodes - 1);
+  for (int y = 0; y < nodes; ++y) {
+    for (int x = 0; x < nodes; ++x) finer.push_back(moved(static_cast<float>(x) * cell, static_cast<float>(y) * cell));
+  }
+  node_ = std::move(finer);
+  nodes_ = nodes;
+}
+
+void Grid::settle(const Flattened& flattened, float first_step) {
+  const float cell = static_cast<float>(modules_) / static_cast<float>(nodes_ - 1);
+  const float weight = kStiffness * cell;
+  for (float step = first_step; step > 0.05F; step /= 2) {
+    for (int sweep = 0; sweep < 3; ++sweep) {
+      bool better = false;
+      for (int row = 0; row < nodes_; ++row) {
+        for (int column = 0; column < nodes_; ++column) {
+          const int left = static_cast<int>(static_cast<float>(column - 1) * cell) - 1;
+          const int right = static_cast<int>(static_cast<float>(column + 1) * cell) + 1;
+          const int top = static_cast<int>(static_cast<float>(row - 1) * cell) - 1;
+          const int bottom = static_cast<int>(static_cast<float>(row + 1) * cell) + 1;
+          Node& node = node_[static_cast<std::size_t>(row * nodes_ + column)];
+          const auto value = [&] {
+            return gain(flattened, left, top, right, bottom) - weight * stiffness(column, row);
+          };
+          float best = value();
+          for (const auto& [du, dv] : {std::pair{1, 0}, std::pair{-1, 0}, std::pair{0, 1}, std::pair{0, -1},
+                                       std::pair{1, 1}, std::pair{-1, -1}, std::pair{1, -1}, std::pair{-1, 1}}) {
+            const Node before = node;
+            node.u += step * static_cast<float>(du);
+            node.v += step * static_cast<float>(dv);
+            const float now = value();
+            if (now > best + 1e-3F) {
+              best = now;
+              better = true;
+            } else {
+              node = before;
+            }
+          }
+        }
+      }
+      if (!better) break;
+    }
+  }
+}
+
+SampledSymbol Grid::sample(const Flattened& flattened) const {
+  SampledSymbol out;
+  out.modules = modules_;
+  for (int y = 0; y < modules_; ++y) {
+    for (int x = 0; x < modules_; ++x) {
+      const float u = static_cast<float>(x) + 0.5F, v = static_cast<float>(y) + 0.5F;
+      const Node by = moved(u, v);
+      out.darkness.push_back(flattened.darkness(u + by.u, v + by.v));
+    }
+  }
+  return out;
+}
+
+}  // namespace counterfoil
