@@ -214,6 +214,8 @@ const std::vector<Recipe>& recipes() {
       {{.name = "third", .shrink = 3, .any_kind = true}, nothing()},
       {{.name = "third-adaptive", .tones = kBinary, .shrink = 3}, above_local_mean(21, 3)},
       {{.name = "half-adaptive-wide", .tones = kBinary, .shrink = 2}, above_local_mean(51, 8)},
+      {{.name = "half-seek", .tones = kBinary, .shrink = 2}, above_local_mean(45, 3)},
+      {{.name = "quarter-seek", .tones = kBinary, .shrink = 4}, above_local_mean(31, 3)},
       {{.name = "half-gamma", .shrink = 2}, correct_gamma(0.4)},
       {{.name = "half-median", .shrink = 2}, median(5)},
       {{.name = "half-dark", .tones = kBinary, .shrink = 2}, above(64)},

@@ -4,64 +4,149 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <initializer_list>
 #include <numbers>
+
+#include "recovery/pixel.h"
 
 namespace counterfoil {
 namespace {
 
-constexpr double kLeastLikeness = 0.5;
+constexpr double kLeastStart = 0.3, kWorthRescaling = 0.45, kLeastLikeness = 0.5, kGoodAnyhow = 0.9;
+constexpr std::size_t kMostProposals = 150;
 
-// The pattern with the light module around it, two samples to a module either way.
+// The pattern with the light module around it, as places in modules from its middle and how dark they are.
 struct TemplatePoint {
   float u, v, darkness;
 };
-constexpr int kTemplateSide = 9;
 
-const std::vector<TemplatePoint>& template_points() {
-  static const std::vector<TemplatePoint> all = [] {
-    std::vector<TemplatePoint> points;
+class Template {
+ public:
+  // `offsets` from the middle of each module, either way.
+  explicit Template(std::initializer_list<float> offsets) {
     float sum = 0;
-    for (int row = 0; row < kTemplateSide; ++row) {
-      for (int column = 0; column < kTemplateSide; ++column) {
-        const int ring = std::max(std::abs(row - 4), std::abs(column - 4));
+    for (int row = -4; row <= 4; ++row) {
+      for (int column = -4; column <= 4; ++column) {
+        const int ring = std::max(std::abs(row), std::abs(column));
         const float darkness = ring == 2 || ring == 4 ? -1 : 1;
-        for (const float du : {-0.25F, 0.25F}) {
-          for (const float dv : {-0.25F, 0.25F}) {
-            points.push_back({static_cast<float>(column - 4) + du, static_cast<float>(row - 4) + dv, darkness});
+        for (const float du : offsets) {
+          for (const float dv : offsets) {
+            points_.push_back({static_cast<float>(column) + du, static_cast<float>(row) + dv, darkness});
             sum += darkness;
           }
         }
       }
     }
-    const float mean = sum / static_cast<float>(points.size());
-    for (auto& point : points) point.darkness -= mean;
-    return points;
-  }();
-  return all;
-}
-
-// Positive where the pattern is dark on light, negative where it is inverted.
-double correlation(GreyView grey, const FinderPattern& p) {
-  double sum = 0, squares = 0, product = 0, ideal = 0;
-  for (const TemplatePoint& t : template_points()) {
-    const double g =
-        grey_at(grey, p.centre.x + t.u * p.u.x + t.v * p.v.x, p.centre.y + t.u * p.u.y + t.v * p.v.y);
-    sum += g;
-    squares += g * g;
-    product -= g * t.darkness;
-    ideal += t.darkness * t.darkness;
+    for (auto& point : points_) {
+      point.darkness -= sum / static_cast<float>(points_.size());
+      ideal_ += point.darkness * point.darkness;
+    }
   }
-  const double n = static_cast<double>(template_points().size());
-  const double variance = squares - sum * sum / n;
-  if (variance < 4 * n) return 0;  // flat within two grey levels
-  return product / std::sqrt(variance * ideal);
+
+  // Normalised: positive where the pattern is dark on light, negative where it is inverted.
+  double correlation(GreyView grey, const FinderPattern& p) const {
+    double sum = 0, squares = 0, product = 0;
+    for (const TemplatePoint& t : points_) {
+      const double g =
+          grey_at(grey, p.centre.x + t.u * p.u.x + t.v * p.v.x, p.centre.y + t.u * p.u.y + t.v * p.v.y);
+      sum += g;
+      squares += g * g;
+      product -= g * t.darkness;
+    }
+    const double n = static_cast<double>(points_.size());
+    const double variance = squares - sum * sum / n;
+    if (variance < 4 * n) return 0;  // flat within two grey levels
+    return product / std::sqrt(variance * ideal_);
+  }
+
+ private:
+  std::vector<TemplatePoint> points_;
+  double ideal_ = 0;
+};
+
+const Template& coarse_template() {
+  static const Template made({0});
+  return made;
+}
+const Template& fine_template() {
+  static const Template made({-0.25F, 0.25F});
+  return made;
 }
 
-FinderPattern turned(const FinderPattern& p, double angle, double module) {
-  FinderPattern out = p;
-  out.u = {module * std::cos(angle), module * std::sin(angle)};
-  out.v = {-out.u.y, out.u.x};
+// Moves the middle and the axes until the template fits best, in steps from 0.5 modules to more than `last_step`.
+FinderPattern fitted(GreyView grey, FinderPattern p, const Template& ideal, double last_step) {
+  const double sign = p.inverted ? -1 : 1;
+  double best = sign * ideal.correlation(grey, p);
+  double* const free[] = {&p.centre.x, &p.centre.y, &p.u.x, &p.u.y, &p.v.x, &p.v.y};
+  const double module = p.module();
+  for (double step = 0.5; step > last_step; step /= 2) {
+    for (int sweep = 0; sweep < 4; ++sweep) {
+      bool better = false;
+      for (std::size_t i = 0; i < 6; ++i) {
+        const double length = step * module * (i < 2 ? 1 : 0.25);
+        for (const double move : {length, -length}) {
+          *free[i] += move;
+          const double now = sign * ideal.correlation(grey, p);
+          if (now > best) {
+            best = now;
+            better = true;
+            break;
+          }
+          *free[i] -= move;
+        }
+      }
+      if (!better) break;
+    }
+  }
+  p.likeness = std::max(best, 0.0);
+  return p;
+}
+
+// Every turn, size and slant that a pattern may have around a place whose run along a line gave `module`; the
+// few likest.
+std::vector<FinderPattern> starts(GreyView grey, PicturePoint centre, double module) {
+  constexpr std::size_t kMost = 3;
+  std::vector<FinderPattern> out;
+  for (int turn = 0; turn < 12; ++turn) {
+    const double angle = turn * std::numbers::pi / 12;
+    for (const double slant : {-0.4, 0.0, 0.4}) {
+      for (const double a : {0.7, 1.0, 1.4}) {
+        for (const double b : {0.7, 1.0, 1.4}) {
+          if (turn >= 6 && slant == 0) continue;  // the same pattern turned by a quarter
+          FinderPattern p;
+          p.centre = centre;
+          p.u = {a * module * std::cos(angle), a * module * std::sin(angle)};
+          p.v = {-b * module * std::sin(angle + slant), b * module * std::cos(angle + slant)};
+          const double like = coarse_template().correlation(grey, p);
+          p.inverted = like < 0;
+          p.likeness = std::abs(like);
+          out.push_back(p);
+        }
+      }
+    }
+  }
+  std::partial_sort(out.begin(), out.begin() + kMost, out.end(),
+                    [](const auto& x, const auto& y) { return x.likeness > y.likeness; });
+  out.resize(kMost);
   return out;
+}
+
+// The fit may have caught on the inner five modules instead of all seven, or the reverse, along either axis.
+FinderPattern rescaled(GreyView grey, const FinderPattern& p) {
+  constexpr double kRing = 7.0 / 5;
+  FinderPattern best = p;
+  if (p.likeness > kGoodAnyhow) return best;
+  for (const double a : {1.0, kRing, 1 / kRing}) {
+    for (const double b : {1.0, kRing, 1 / kRing}) {
+      if (a == 1 && b == 1) continue;
+      FinderPattern q = p;
+      q.u = {a * p.u.x, a * p.u.y};
+      q.v = {b * p.v.x, b * p.v.y};
+      q = fitted(grey, q, coarse_template(), 0.1);
+      if (q.likeness > best.likeness) best = q;
+    }
+  }
+  return best;
 }
 
 struct Proposal {
@@ -137,6 +222,10 @@ std::vector<Proposal> proposals(GreyView bw) {
   all.insert(all.end(), columns.begin(), columns.end());
   // A whole pattern is crossed by three modules of lines; one that is half covered by fewer.
   std::erase_if(all, [](const Proposal& p) { return p.votes < std::max(2.0, 0.8 * p.module); });
+  // Those first that most lines agree on, for their size.
+  std::sort(all.begin(), all.end(),
+            [](const auto& a, const auto& b) { return a.votes > b.votes; });
+  if (all.size() > kMostProposals) all.resize(kMostProposals);
   return all;
 }
 
@@ -149,49 +238,12 @@ bool same_place(const FinderPattern& a, const FinderPattern& b) {
 
 double FinderPattern::module() const { return (std::hypot(u.x, u.y) + std::hypot(v.x, v.y)) / 2; }
 
-float grey_at(GreyView picture, double x, double y) {
-  const double cx = std::clamp(x - 0.5, 0.0, picture.width - 1.001);
-  const double cy = std::clamp(y - 0.5, 0.0, picture.height - 1.001);
-  const int ix = static_cast<int>(cx), iy = static_cast<int>(cy);
-  const float fx = static_cast<float>(cx - ix), fy = static_cast<float>(cy - iy);
-  const std::uint8_t* p = picture.pixels + std::ptrdiff_t{iy} * picture.width + ix;
-  const std::uint8_t* q = iy + 1 < picture.height ? p + picture.width : p;
-  const int right = ix + 1 < picture.width ? 1 : 0;
-  const float upper = static_cast<float>(p[0]) + fx * static_cast<float>(p[right] - p[0]);
-  const float lower = static_cast<float>(q[0]) + fx * static_cast<float>(q[right] - q[0]);
-  return upper + fy * (lower - upper);
-}
-
 double finder_likeness(GreyView grey, const FinderPattern& p) {
-  return std::max((p.inverted ? -1 : 1) * correlation(grey, p), 0.0);
+  return std::max((p.inverted ? -1 : 1) * coarse_template().correlation(grey, p), 0.0);
 }
 
-FinderPattern fit_finder_pattern(GreyView grey, FinderPattern p) {
-  const double sign = p.inverted ? -1 : 1;
-  double best = sign * correlation(grey, p);
-  double* const free[] = {&p.centre.x, &p.centre.y, &p.u.x, &p.u.y, &p.v.x, &p.v.y};
-  const double module = p.module();
-  for (double step = 0.5; step > 0.02; step /= 2) {
-    for (int sweep = 0; sweep < 4; ++sweep) {
-      bool better = false;
-      for (std::size_t i = 0; i < 6; ++i) {
-        const double length = step * module * (i < 2 ? 1 : 0.25);
-        for (const double move : {length, -length}) {
-          *free[i] += move;
-          const double now = sign * correlation(grey, p);
-          if (now > best) {
-            best = now;
-            better = true;
-            break;
-          }
-          *free[i] -= move;
-        }
-      }
-      if (!better) break;
-    }
-  }
-  p.likeness = std::max(best, 0.0);
-  return p;
+FinderPattern fit_finder_pattern(GreyView grey, const FinderPattern& start) {
+  return fitted(grey, start, fine_template(), 0.02);
 }
 
 std::vector<FinderPattern> find_finder_patterns(GreyView bw, GreyView grey, std::size_t most) {
@@ -199,21 +251,22 @@ std::vector<FinderPattern> find_finder_patterns(GreyView bw, GreyView grey, std:
   if (bw.empty() || grey.empty()) return out;
   const double scale = static_cast<double>(grey.width) / bw.width;
   for (const Proposal& proposal : proposals(bw)) {
-    FinderPattern start;
-    start.centre = {proposal.x * scale, proposal.y * scale};
-    double best = 0;
+    const PicturePoint place{proposal.x * scale, proposal.y * scale};
+    const double module = proposal.module * scale;
+    const auto is_found = [&](const FinderPattern& p) {
+      return p.likeness > kGoodAnyhow &&
+             std::hypot(p.centre.x - place.x, p.centre.y - place.y) < 2 * std::max(p.module(), module);
+    };
+    if (std::any_of(out.begin(), out.end(), is_found)) continue;
     FinderPattern candidate;
-    for (int turn = 0; turn < 6; ++turn) {
-      for (const double size : {0.85, 1.0, 1.15}) {
-        const auto tried = turned(start, turn * std::numbers::pi / 12, size * scale * proposal.module);
-        const double like = correlation(grey, tried);
-        if (std::abs(like) <= best) continue;
-        best = std::abs(like);
-        candidate = tried;
-        candidate.inverted = like < 0;
-      }
+    for (const FinderPattern& start : starts(grey, place, module)) {
+      if (start.likeness < kLeastStart) continue;
+      const FinderPattern near = fitted(grey, start, coarse_template(), 0.1);
+      if (near.likeness > candidate.likeness) candidate = near;
     }
-    if (best < 0.3) continue;
+    if (candidate.likeness < kWorthRescaling) continue;
+    candidate = rescaled(grey, candidate);
+    if (candidate.likeness < kLeastLikeness) continue;
     candidate = fit_finder_pattern(grey, candidate);
     const double m = candidate.module();
     const double area = candidate.u.x * candidate.v.y - candidate.u.y * candidate.v.x;

@@ -19,14 +19,11 @@ struct FinderPattern {
   double module() const;  // pixels, the mean of both axes
 };
 
-// The grey value at a place, between pixels; outside the picture that of its edge.
-float grey_at(GreyView picture, double x, double y);
-
 // How like the ideal pattern the picture is there, without any fitting.
 double finder_likeness(GreyView grey, const FinderPattern& pattern);
 
 // Fits the pattern to the picture, starting from a place that is right within about a module.
-FinderPattern fit_finder_pattern(GreyView grey, FinderPattern start);
+FinderPattern fit_finder_pattern(GreyView grey, const FinderPattern& start);
 
 // At most `most`, likest first. `black_and_white` is the same picture as `grey`, or that reduced; places and
 // sizes are in pixels of `grey`.

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "recovery/pixel.h"
+
 namespace counterfoil {
 namespace {
 
@@ -69,18 +71,6 @@ Flattened::Flattened(GreyView grey, const Framing& framing, int window)
     value[k] = std::clamp(sign * (mean[k] - value[k]) / (deviation + kNoise), -1.0F, 1.0F);
   }
   darkness_ = box_mean(value, side_, kPixels * 3 / 8);
-}
-
-float Flattened::darkness(float u, float v) const {
-  const float limit = static_cast<float>(side_) - 1.001F;
-  const float x = std::clamp((u + kMargin) * kPixels - 0.5F, 0.0F, limit);
-  const float y = std::clamp((v + kMargin) * kPixels - 0.5F, 0.0F, limit);
-  const int ix = static_cast<int>(x), iy = static_cast<int>(y);
-  const float fx = x - static_cast<float>(ix), fy = y - static_cast<float>(iy);
-  const float* p = darkness_.data() + static_cast<std::ptrdiff_t>(iy) * side_ + ix;
-  const float* q = p + side_;
-  const float upper = p[0] + fx * (p[1] - p[0]), lower = q[0] + fx * (q[1] - q[0]);
-  return upper + fy * (lower - upper);
 }
 
 }  // namespace counterfoil

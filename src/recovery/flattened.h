@@ -2,6 +2,8 @@
 // is left of each pixel is how dark it is beside its neighbourhood.
 #pragma once
 
+#include <algorithm>
+#include <cstddef>
 #include <vector>
 
 #include "base/grey.h"
@@ -27,5 +29,18 @@ class Flattened {
   int side_;  // pixels
   std::vector<float> darkness_;
 };
+
+// Here and not in the source file: asked a million times for one grid.
+inline float Flattened::darkness(float u, float v) const {
+  const float limit = static_cast<float>(side_) - 1.001F;
+  const float x = std::clamp((u + kMargin) * kPixels - 0.5F, 0.0F, limit);
+  const float y = std::clamp((v + kMargin) * kPixels - 0.5F, 0.0F, limit);
+  const int ix = static_cast<int>(x), iy = static_cast<int>(y);
+  const float fx = x - static_cast<float>(ix), fy = y - static_cast<float>(iy);
+  const float* p = darkness_.data() + static_cast<std::ptrdiff_t>(iy) * side_ + ix;
+  const float* q = p + side_;
+  const float upper = p[0] + fx * (p[1] - p[0]), lower = q[0] + fx * (q[1] - q[0]);
+  return upper + fy * (lower - upper);
+}
 
 }  // namespace counterfoil

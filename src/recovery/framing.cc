@@ -5,6 +5,8 @@
 #include <cmath>
 #include <optional>
 
+#include "recovery/pixel.h"
+
 namespace counterfoil {
 namespace {
 

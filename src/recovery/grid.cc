@@ -60,37 +60,48 @@ const std::vector<signed char>& given_for(int modules) {
 }
 
 constexpr float kGivenWeight = 1.5F;
+constexpr float kHopeless = 0.25F, kFlat = 0.9F;  // clearness with which to stop
 constexpr float kStiffness = 6;  // what a node that strays by one module from its neighbours' mean costs, in modules
 
 }  // namespace
 
 Grid::Grid(const Flattened& flattened) : modules_(flattened.modules()) {
   node_.resize(4);
+  place_middles();
+  float all = 0;
+  for (const signed char given : given_for(modules_)) all += given != 0 ? kGivenWeight : 1;
   settle(flattened, 1);
   for (int nodes = 3; (nodes - 1) * 4 <= modules_ + 4 && nodes <= 17; nodes = 2 * nodes - 1) {
+    clearness_ = gain(flattened, 0, 0, modules_ - 1, modules_ - 1) / all;
+    if (clearness_ < kHopeless || clearness_ > kFlat) return;
     refine(nodes);
     settle(flattened, 0.5);
   }
-  float all = 0;
-  for (const signed char given : given_for(modules_)) all += given != 0 ? kGivenWeight : 1;
-  clearness_ = static_cast<double>(gain(flattened, 0, 0, modules_ - 1, modules_ - 1) / all);
+  clearness_ = gain(flattened, 0, 0, modules_ - 1, modules_ - 1) / all;
 }
 
-Grid::Node Grid::moved(float u, float v) const {
-  const float cell = static_cast<float>(modules_) / static_cast<float>(nodes_ - 1);
-  const float x = u / cell, y = v / cell;
-  const int ix = std::clamp(static_cast<int>(std::floor(x)), 0, nodes_ - 2);
-  const int iy = std::clamp(static_cast<int>(std::floor(y)), 0, nodes_ - 2);
-  const float fx = x - static_cast<float>(ix), fy = y - static_cast<float>(iy);
-  const Node* p = node_.data() + static_cast<std::ptrdiff_t>(iy) * nodes_ + ix;
+Grid::Between Grid::between(float at) const {
+  const float in_cells = at * static_cast<float>(nodes_ - 1) / static_cast<float>(modules_);
+  const int node = std::clamp(static_cast<int>(in_cells), 0, nodes_ - 2);
+  return {node, in_cells - static_cast<float>(node)};
+}
+
+Grid::Node Grid::moved(Between x, Between y) const {
+  const Node* p = node_.data() + static_cast<std::ptrdiff_t>(y.node) * nodes_ + x.node;
   const Node* q = p + nodes_;
-  const float a = (1 - fx) * (1 - fy), b = fx * (1 - fy), c = (1 - fx) * fy, d = fx * fy;
+  const float right = x.fraction, left = 1 - right, low = y.fraction, high = 1 - low;
+  const float a = left * high, b = right * high, c = left * low, d = right * low;
   return {a * p[0].u + b * p[1].u + c * q[0].u + d * q[1].u, a * p[0].v + b * p[1].v + c * q[0].v + d * q[1].v};
 }
 
 PicturePoint Grid::operator()(double u, double v) const {
-  const Node by = moved(static_cast<float>(u), static_cast<float>(v));
+  const Node by = moved(between(static_cast<float>(u)), between(static_cast<float>(v)));
   return {u + static_cast<double>(by.u), v + static_cast<double>(by.v)};
+}
+
+float Grid::at_middle(const Flattened& flattened, int x, int y) const {
+  const Node by = moved(middle_[static_cast<std::size_t>(x)], middle_[static_cast<std::size_t>(y)]);
+  return flattened.darkness(static_cast<float>(x) + 0.5F + by.u, static_cast<float>(y) + 0.5F + by.v);
 }
 
 float Grid::gain(const Flattened& flattened, int left, int top, int right, int bottom) const {
@@ -98,9 +109,7 @@ float Grid::gain(const Flattened& flattened, int left, int top, int right, int b
   float sum = 0;
   for (int y = std::max(top, 0); y <= std::min(bottom, modules_ - 1); ++y) {
     for (int x = std::max(left, 0); x <= std::min(right, modules_ - 1); ++x) {
-      const float u = static_cast<float>(x) + 0.5F, v = static_cast<float>(y) + 0.5F;
-      const Node by = moved(u, v);
-      const float dark = flattened.darkness(u + by.u, v + by.v);
+      const float dark = at_middle(flattened, x, y);
       const int known = given[static_cast<std::size_t>(y * modules_ + x)];
       sum += known != 0 ? kGivenWeight * static_cast<float>(known) * dark : std::abs(dark);
     }
@@ -128,10 +137,18 @@ void Grid::refine(int nodes) {
   std::vector<Node> finer;
   const float cell = static_cast<float>(modules_) / static_cast<float>(nodes - 1);
   for (int y = 0; y < nodes; ++y) {
-    for (int x = 0; x < nodes; ++x) finer.push_back(moved(static_cast<float>(x) * cell, static_cast<float>(y) * cell));
+    for (int x = 0; x < nodes; ++x) {
+      finer.push_back(moved(between(static_cast<float>(x) * cell), between(static_cast<float>(y) * cell)));
+    }
   }
   node_ = std::move(finer);
   nodes_ = nodes;
+  place_middles();
+}
+
+void Grid::place_middles() {
+  middle_.clear();
+  for (int i = 0; i < modules_; ++i) middle_.push_back(between(static_cast<float>(i) + 0.5F));
 }
 
 void Grid::settle(const Flattened& flattened, float first_step) {
@@ -175,11 +192,7 @@ SampledSymbol Grid::sample(const Flattened& flattened) const {
   SampledSymbol out;
   out.modules = modules_;
   for (int y = 0; y < modules_; ++y) {
-    for (int x = 0; x < modules_; ++x) {
-      const float u = static_cast<float>(x) + 0.5F, v = static_cast<float>(y) + 0.5F;
-      const Node by = moved(u, v);
-      out.darkness.push_back(flattened.darkness(u + by.u, v + by.v));
-    }
+    for (int x = 0; x < modules_; ++x) out.darkness.push_back(at_middle(flattened, x, y));
   }
   return out;
 }

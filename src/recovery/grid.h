@@ -18,7 +18,7 @@ class Grid {
   explicit Grid(const Flattened& flattened);
 
   // How clear the modules are: 1 when each is wholly dark or light and all that are given are right.
-  double clearness() const { return clearness_; }
+  float clearness() const { return clearness_; }
   SampledSymbol sample(const Flattened& flattened) const;
   // From a place in modules to where it lies in the flat map, in modules.
   PicturePoint operator()(double u, double v) const;
@@ -27,16 +27,25 @@ class Grid {
   struct Node {
     float u = 0, v = 0;  // moved by, in modules
   };
+  float at_middle(const Flattened& flattened, int x, int y) const;
   float gain(const Flattened& flattened, int left, int top, int right, int bottom) const;
   float stiffness(int column, int row) const;
+  void place_middles();
   void refine(int nodes);
   void settle(const Flattened& flattened, float first_step);
-  Node moved(float u, float v) const;
+  // Where a place along one side lies between the nodes.
+  struct Between {
+    int node = 0;        // the one before
+    float fraction = 0;  // of the way to the next
+  };
+  Between between(float at) const;
+  Node moved(Between x, Between y) const;
 
   int modules_;
   int nodes_ = 2;            // along one side
   std::vector<Node> node_;   // row by row
-  double clearness_ = 0;
+  std::vector<Between> middle_;  // of each module
+  float clearness_ = 0;
 };
 
 }  // namespace counterfoil
