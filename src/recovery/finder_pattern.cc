@@ -246,9 +246,8 @@ FinderPattern fit_finder_pattern(GreyView grey, const FinderPattern& start) {
   return fitted(grey, start, fine_template(), 0.02);
 }
 
-std::vector<FinderPattern> find_finder_patterns(GreyView bw, GreyView grey, std::size_t most) {
-  std::vector<FinderPattern> out;
-  if (bw.empty() || grey.empty()) return out;
+void add_finder_patterns(std::vector<FinderPattern>& out, GreyView bw, GreyView grey, std::size_t most) {
+  if (bw.empty() || grey.empty()) return;
   const double scale = static_cast<double>(grey.width) / bw.width;
   for (const Proposal& proposal : proposals(bw)) {
     const PicturePoint place{proposal.x * scale, proposal.y * scale};
@@ -281,7 +280,6 @@ std::vector<FinderPattern> find_finder_patterns(GreyView bw, GreyView grey, std:
   }
   std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.likeness > b.likeness; });
   if (out.size() > most) out.resize(most);
-  return out;
 }
 
 }  // namespace counterfoil

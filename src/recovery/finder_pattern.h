@@ -25,8 +25,9 @@ double finder_likeness(GreyView grey, const FinderPattern& pattern);
 // Fits the pattern to the picture, starting from a place that is right within about a module.
 FinderPattern fit_finder_pattern(GreyView grey, const FinderPattern& start);
 
-// At most `most`, likest first. `black_and_white` is the same picture as `grey`, or that reduced; places and
-// sizes are in pixels of `grey`.
-std::vector<FinderPattern> find_finder_patterns(GreyView black_and_white, GreyView grey, std::size_t most);
+// Adds the patterns that are new to those found before, and keeps the `most` likest, likest first.
+// `black_and_white` is the same picture as `grey`, in any size; places and sizes are in pixels of `grey`.
+void add_finder_patterns(std::vector<FinderPattern>& found, GreyView black_and_white, GreyView grey,
+                         std::size_t most);
 
 }  // namespace counterfoil

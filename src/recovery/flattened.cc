@@ -1,12 +1,17 @@
 #include "recovery/flattened.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "recovery/pixel.h"
 
 namespace counterfoil {
 namespace {
+
+// What a pixel is compared with, in modules. Narrow windows follow shadows, creases and oil best; with the
+// wider one the insides of finder patterns, three modules of one colour, stay what they are.
+constexpr std::array kWindows = {3, 5};
 
 // Means over a square of 2 `reach` + 1 pixels, cut off at the edges, by running sums.
 std::vector<float> box_mean(const std::vector<float>& from, int side, int reach) {
@@ -38,7 +43,7 @@ std::vector<float> box_mean(const std::vector<float>& from, int side, int reach)
 
 }  // namespace
 
-Flattened::Flattened(GreyView grey, const Framing& framing, int window)
+Flattened::Flattened(GreyView grey, const Framing& framing)
     : modules_(framing.modules), side_((framing.modules + 2 * kMargin) * kPixels) {
   const auto pixels = static_cast<std::size_t>(side_) * static_cast<std::size_t>(side_);
   std::vector<float> value(pixels);
@@ -61,16 +66,19 @@ Flattened::Flattened(GreyView grey, const Framing& framing, int window)
   }
 
   constexpr float kNoise = 3;  // grey levels; keeps a flat area flat
-  const int reach = window * kPixels / 2;
-  std::vector<float> squares(pixels);
+  std::vector<float> squares(pixels), darkness(pixels);
   for (std::size_t k = 0; k < pixels; ++k) squares[k] = value[k] * value[k];
-  const auto mean = box_mean(value, side_, reach), mean_square = box_mean(squares, side_, reach);
   const float sign = framing.inverted ? -1 : 1;
-  for (std::size_t k = 0; k < pixels; ++k) {
-    const float deviation = std::sqrt(std::max(mean_square[k] - mean[k] * mean[k], 0.0F));
-    value[k] = std::clamp(sign * (mean[k] - value[k]) / (deviation + kNoise), -1.0F, 1.0F);
+  for (const int window : kWindows) {
+    const int reach = window * kPixels / 2;
+    const auto mean = box_mean(value, side_, reach), mean_square = box_mean(squares, side_, reach);
+    for (std::size_t k = 0; k < pixels; ++k) {
+      const float deviation = std::sqrt(std::max(mean_square[k] - mean[k] * mean[k], 0.0F));
+      darkness[k] += std::clamp(sign * (mean[k] - value[k]) / (deviation + kNoise), -1.0F, 1.0F) /
+                     static_cast<float>(kWindows.size());
+    }
   }
-  darkness_ = box_mean(value, side_, kPixels * 3 / 8);
+  darkness_ = box_mean(darkness, side_, kPixels * 3 / 8);
 }
 
 }  // namespace counterfoil

@@ -16,8 +16,7 @@ class Flattened {
   static constexpr int kPixels = 8;  // a module
   static constexpr int kMargin = 3;  // modules kept around the symbol
 
-  // `window` modules, an odd number, are what a pixel is compared with.
-  Flattened(GreyView grey, const Framing& framing, int window);
+  Flattened(GreyView grey, const Framing& framing);
 
   int modules() const { return modules_; }
   // 1 dark, -1 light, 0 neither, at a place in modules from the symbol's outer top left corner: the mean over the

@@ -60,7 +60,7 @@ const std::vector<signed char>& given_for(int modules) {
 }
 
 constexpr float kGivenWeight = 1.5F;
-constexpr float kHopeless = 0.25F, kFlat = 0.9F;  // clearness with which to stop
+constexpr float kHopeless = 0.15F, kFlat = 0.9F;  // fidelity and clearness with which to stop
 constexpr float kStiffness = 6;  // what a node that strays by one module from its neighbours' mean costs, in modules
 
 }  // namespace
@@ -68,16 +68,34 @@ constexpr float kStiffness = 6;  // what a node that strays by one module from i
 Grid::Grid(const Flattened& flattened) : modules_(flattened.modules()) {
   node_.resize(4);
   place_middles();
-  float all = 0;
-  for (const signed char given : given_for(modules_)) all += given != 0 ? kGivenWeight : 1;
   settle(flattened, 1);
+  judge(flattened);
   for (int nodes = 3; (nodes - 1) * 4 <= modules_ + 4 && nodes <= 17; nodes = 2 * nodes - 1) {
-    clearness_ = gain(flattened, 0, 0, modules_ - 1, modules_ - 1) / all;
-    if (clearness_ < kHopeless || clearness_ > kFlat) return;
+    if (fidelity_ < kHopeless || clearness_ > kFlat) return;
     refine(nodes);
     settle(flattened, 0.5);
+    judge(flattened);
   }
-  clearness_ = gain(flattened, 0, 0, modules_ - 1, modules_ - 1) / all;
+}
+
+void Grid::judge(const Flattened& flattened) {
+  float given = 0, given_right = 0, other = 0, other_clear = 0;
+  std::size_t i = 0;
+  for (int y = 0; y < modules_; ++y) {
+    for (int x = 0; x < modules_; ++x, ++i) {
+      const float dark = at_middle(flattened, x, y);
+      const auto colour = static_cast<float>(given_for(modules_)[i]);
+      if (colour != 0) {
+        given_right += colour * dark;
+        ++given;
+      } else {
+        other_clear += std::abs(dark);
+        ++other;
+      }
+    }
+  }
+  fidelity_ = given_right / given;
+  clearness_ = (given_right + other_clear) / (given + other);
 }
 
 Grid::Between Grid::between(float at) const {

@@ -19,6 +19,8 @@ class Grid {
 
   // How clear the modules are: 1 when each is wholly dark or light and all that are given are right.
   float clearness() const { return clearness_; }
+  // The same of the given modules alone: 0 for any picture that is not of this symbol's layout.
+  float fidelity() const { return fidelity_; }
   SampledSymbol sample(const Flattened& flattened) const;
   // From a place in modules to where it lies in the flat map, in modules.
   PicturePoint operator()(double u, double v) const;
@@ -31,6 +33,7 @@ class Grid {
   float gain(const Flattened& flattened, int left, int top, int right, int bottom) const;
   float stiffness(int column, int row) const;
   void place_middles();
+  void judge(const Flattened& flattened);
   void refine(int nodes);
   void settle(const Flattened& flattened, float first_step);
   // Where a place along one side lies between the nodes.
@@ -45,7 +48,7 @@ class Grid {
   int nodes_ = 2;            // along one side
   std::vector<Node> node_;   // row by row
   std::vector<Between> middle_;  // of each module
-  float clearness_ = 0;
+  float clearness_ = 0, fidelity_ = 0;
 };
 
 }  // namespace counterfoil
