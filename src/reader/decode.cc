@@ -54,4 +54,27 @@ std::vector<PhotoCode> decode_symbols(GreyView picture, Tones tones, Symbologies
   return {};
 }
 
+std::optional<std::string> decode_matrix(const std::vector<std::uint8_t>& dark, int modules) try {
+  constexpr int kQuiet = 4, kPixels = 3;
+  const int side = (modules + 2 * kQuiet) * kPixels;
+  std::vector<std::uint8_t> picture(static_cast<std::size_t>(side) * static_cast<std::size_t>(side), 255);
+  for (int y = 0; y < side; ++y) {
+    for (int x = 0; x < side; ++x) {
+      const int column = x / kPixels - kQuiet, row = y / kPixels - kQuiet;
+      if (column < 0 || row < 0 || column >= modules || row >= modules) continue;
+      if (dark[static_cast<std::size_t>(row * modules + column)])
+        picture[static_cast<std::size_t>(y * side + x)] = 0;
+    }
+  }
+  const auto hints = ZXing::DecodeHints()
+                         .setFormats(ZXing::BarcodeFormat::QRCode)
+                         .setIsPure(true)
+                         .setBinarizer(ZXing::Binarizer::FixedThreshold);
+  const auto found = ZXing::ReadBarcode({picture.data(), side, side, ZXing::ImageFormat::Lum}, hints);
+  if (!found.isValid()) return std::nullopt;
+  return found.text();
+} catch (const std::exception&) {
+  return std::nullopt;
+}
+
 }  // namespace counterfoil

@@ -2,6 +2,9 @@
 // passes.h. Debian 12 carries version 1.4 of the library, whose calls differ from those of 2.x.
 #pragma once
 
+#include <cstdint>
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "reader/image.h"
@@ -21,5 +24,8 @@ enum class Tones {
 // Every symbol that decodes without an error; corners in pixels of this picture, `pass` empty. The library's
 // own reductions of the picture are left out: the passes make better ones.
 std::vector<PhotoCode> decode_symbols(GreyView picture, Tones tones, Symbologies symbologies);
+
+// What an exact QR Code matrix says: modules x modules, row by row, 1 dark. Nothing when it is none.
+std::optional<std::string> decode_matrix(const std::vector<std::uint8_t>& dark, int modules);
 
 }  // namespace counterfoil

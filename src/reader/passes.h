@@ -15,6 +15,14 @@
 
 namespace counterfoil {
 
+// What the hunt for damaged symbols makes of a pass.
+enum class HuntBy {
+  nothing,
+  whole_patterns,  // seeks symbols by finder patterns that are whole
+  any_patterns,    // also by partly covered ones
+  sampling,        // samples what it has seen once more
+};
+
 struct Pass {
   std::string_view name;
   Channel channel = Channel::luma;
@@ -23,6 +31,9 @@ struct Pass {
   double most_pixels = 16e6;  // a larger picture is halved until it has at most so many, before `shrink`
   bool cheap = false;         // works on the whole of any picture, and runs even when the search is over
   bool any_kind = false;      // worth it for symbologies other than QR Code as well
+  HuntBy hunt = HuntBy::nothing;
+  bool decodes = true;  // a plain decoder has a look as well
+  bool last = false;    // dear: what is known by other means is not put through it
   std::size_t recipe = 0;     // what is done; known to passes.cc
 };
 
@@ -36,6 +47,8 @@ class Darkroom {
   Darkroom(Darkroom&&) noexcept;
   Darkroom& operator=(Darkroom&&) noexcept;
 
+  // The picture as it was given.
+  GreyView original() const;
   // What the pass makes of the picture. Valid until the next call. Empty when the reduced picture would be
   // too small to hold a symbol.
   GreyView develop(const Pass& pass);

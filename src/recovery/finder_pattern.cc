@@ -206,7 +206,7 @@ void scan_line(const std::uint8_t* first, std::ptrdiff_t step, int length, Found
   }
 }
 
-std::vector<Proposal> proposals(GreyView bw) {
+std::vector<Proposal> proposals(GreyView bw, Proposed proposed) {
   Proposals along_rows, along_columns;
   const std::ptrdiff_t width = bw.width;
   for (int y = 0; y < bw.height; ++y) {
@@ -217,11 +217,22 @@ std::vector<Proposal> proposals(GreyView bw) {
     scan_line(bw.pixels + x, width, bw.height,
               [&](double y, double module) { along_columns.add(x + 0.5, y, module); });
   }
-  auto all = along_rows.take();
-  const auto columns = along_columns.take();
-  all.insert(all.end(), columns.begin(), columns.end());
   // A whole pattern is crossed by three modules of lines; one that is half covered by fewer.
-  std::erase_if(all, [](const Proposal& p) { return p.votes < std::max(2.0, 0.8 * p.module); });
+  const auto is_chance = [](const Proposal& p) { return p.votes < std::max(2.0, 0.8 * p.module); };
+  auto all = along_rows.take();
+  auto columns = along_columns.take();
+  std::erase_if(all, is_chance);
+  std::erase_if(columns, is_chance);
+  if (proposed == Proposed::any) {
+    all.insert(all.end(), columns.begin(), columns.end());
+  } else {
+    std::erase_if(all, [&](const Proposal& p) {
+      return std::none_of(columns.begin(), columns.end(), [&](const Proposal& q) {
+        const double close = 1.5 * std::min(p.module, q.module);
+        return std::abs(p.x - q.x) < close && std::abs(p.y - q.y) < close;
+      });
+    });
+  }
   // Those first that most lines agree on, for their size.
   std::sort(all.begin(), all.end(),
             [](const auto& a, const auto& b) { return a.votes > b.votes; });
@@ -246,17 +257,18 @@ FinderPattern fit_finder_pattern(GreyView grey, const FinderPattern& start) {
   return fitted(grey, start, fine_template(), 0.02);
 }
 
-void add_finder_patterns(std::vector<FinderPattern>& out, GreyView bw, GreyView grey, std::size_t most) {
+void add_finder_patterns(std::vector<FinderPattern>& out, GreyView bw, GreyView grey, Proposed proposed,
+                         const std::function<bool(PicturePoint)>& is_closed, std::size_t most) {
   if (bw.empty() || grey.empty()) return;
   const double scale = static_cast<double>(grey.width) / bw.width;
-  for (const Proposal& proposal : proposals(bw)) {
+  for (const Proposal& proposal : proposals(bw, proposed)) {
     const PicturePoint place{proposal.x * scale, proposal.y * scale};
     const double module = proposal.module * scale;
     const auto is_found = [&](const FinderPattern& p) {
       return p.likeness > kGoodAnyhow &&
              std::hypot(p.centre.x - place.x, p.centre.y - place.y) < 2 * std::max(p.module(), module);
     };
-    if (std::any_of(out.begin(), out.end(), is_found)) continue;
+    if (is_closed(place) || std::any_of(out.begin(), out.end(), is_found)) continue;
     FinderPattern candidate;
     for (const FinderPattern& start : starts(grey, place, module)) {
       if (start.likeness < kLeastStart) continue;

@@ -4,6 +4,8 @@
 // against the grey picture by a template whose centre and two axes are free.
 #pragma once
 
+#include <cstddef>
+#include <functional>
 #include <vector>
 
 #include "base/grey.h"
@@ -25,9 +27,15 @@ double finder_likeness(GreyView grey, const FinderPattern& pattern);
 // Fits the pattern to the picture, starting from a place that is right within about a module.
 FinderPattern fit_finder_pattern(GreyView grey, const FinderPattern& start);
 
+enum class Proposed {
+  crossed,  // by rows and by columns: whole patterns, at little cost
+  any,      // by either: also patterns that are partly covered
+};
+
 // Adds the patterns that are new to those found before, and keeps the `most` likest, likest first.
 // `black_and_white` is the same picture as `grey`, in any size; places and sizes are in pixels of `grey`.
 void add_finder_patterns(std::vector<FinderPattern>& found, GreyView black_and_white, GreyView grey,
+                         Proposed proposed, const std::function<bool(PicturePoint)>& is_closed,
                          std::size_t most);
 
 }  // namespace counterfoil

@@ -4,60 +4,13 @@
 #include <cmath>
 #include <vector>
 
+#include "recovery/layout.h"
+
 namespace counterfoil {
 namespace {
 
-std::vector<int> alignment_centres(int modules) {
-  const int version = (modules - 17) / 4;
-  if (version < 2) return {};
-  const int count = version / 7 + 2;
-  const int step = version == 32 ? 26 : (version * 4 + count * 2 + 1) / (count * 2 - 2) * 2;
-  std::vector<int> out(static_cast<std::size_t>(count));
-  out[0] = 6;
-  int at = modules - 7;
-  for (int i = count - 1; i > 0; --i, at -= step) out[static_cast<std::size_t>(i)] = at;
-  return out;
-}
-
-// 1 dark, -1 light, 0 not given.
-std::vector<signed char> given_modules(int n) {
-  std::vector<signed char> out(static_cast<std::size_t>(n * n), 0);
-  const auto set = [&](int x, int y, bool dark) {
-    if (x >= 0 && y >= 0 && x < n && y < n) out[static_cast<std::size_t>(y * n + x)] = dark ? 1 : -1;
-  };
-  for (int i = 8; i < n - 8; ++i) {
-    set(i, 6, i % 2 == 0);
-    set(6, i, i % 2 == 0);
-  }
-  for (const auto& [left, top] : {std::pair{0, 0}, std::pair{n - 7, 0}, std::pair{0, n - 7}}) {
-    for (int y = -1; y <= 7; ++y) {
-      for (int x = -1; x <= 7; ++x) {
-        const int ring = std::max(std::abs(x - 3), std::abs(y - 3));
-        set(left + x, top + y, ring != 2 && ring != 4);
-      }
-    }
-  }
-  const auto centres = alignment_centres(n);
-  for (const int cy : centres) {
-    for (const int cx : centres) {
-      if ((cx == 6 && cy == 6) || (cx == 6 && cy == n - 7) || (cx == n - 7 && cy == 6)) continue;
-      for (int y = -2; y <= 2; ++y) {
-        for (int x = -2; x <= 2; ++x) set(cx + x, cy + y, std::max(std::abs(x), std::abs(y)) != 1);
-      }
-    }
-  }
-  return out;
-}
-
-const std::vector<signed char>& given_for(int modules) {
-  static const std::vector<std::vector<signed char>> all = [] {
-    std::vector<std::vector<signed char>> made(41);
-    for (int version = 1; version <= 40; ++version)
-      made[static_cast<std::size_t>(version)] = given_modules(17 + 4 * version);
-    return made;
-  }();
-  return all[static_cast<std::size_t>((modules - 17) / 4)];
-}
+// 1 dark, -1 light, 0 not given by the version.
+const std::vector<std::int8_t>& given(int modules) { return layout_of((modules - 17) / 4).colour; }
 
 constexpr float kGivenWeight = 1.5F;
 constexpr float kHopeless = 0.15F, kFlat = 0.9F;  // fidelity and clearness with which to stop
@@ -79,23 +32,24 @@ Grid::Grid(const Flattened& flattened) : modules_(flattened.modules()) {
 }
 
 void Grid::judge(const Flattened& flattened) {
-  float given = 0, given_right = 0, other = 0, other_clear = 0;
+  float all_given = 0, given_right = 0, other = 0, other_clear = 0;
+  const auto& colour_of = given(modules_);
   std::size_t i = 0;
   for (int y = 0; y < modules_; ++y) {
     for (int x = 0; x < modules_; ++x, ++i) {
       const float dark = at_middle(flattened, x, y);
-      const auto colour = static_cast<float>(given_for(modules_)[i]);
+      const auto colour = static_cast<float>(colour_of[i]);
       if (colour != 0) {
         given_right += colour * dark;
-        ++given;
+        ++all_given;
       } else {
         other_clear += std::abs(dark);
         ++other;
       }
     }
   }
-  fidelity_ = given_right / given;
-  clearness_ = (given_right + other_clear) / (given + other);
+  fidelity_ = given_right / all_given;
+  clearness_ = (given_right + other_clear) / (all_given + other);
 }
 
 Grid::Between Grid::between(float at) const {
@@ -123,12 +77,12 @@ float Grid::at_middle(const Flattened& flattened, int x, int y) const {
 }
 
 float Grid::gain(const Flattened& flattened, int left, int top, int right, int bottom) const {
-  const auto& given = given_for(modules_);
+  const auto& colour_of = given(modules_);
   float sum = 0;
   for (int y = std::max(top, 0); y <= std::min(bottom, modules_ - 1); ++y) {
     for (int x = std::max(left, 0); x <= std::min(right, modules_ - 1); ++x) {
       const float dark = at_middle(flattened, x, y);
-      const int known = given[static_cast<std::size_t>(y * modules_ + x)];
+      const int known = colour_of[static_cast<std::size_t>(y * modules_ + x)];
       sum += known != 0 ? kGivenWeight * static_cast<float>(known) * dark : std::abs(dark);
     }
   }

@@ -73,8 +73,9 @@ bool Hunt::has_open() const {
   return std::any_of(sightings_.begin(), sightings_.end(), [](const auto& s) { return !s.closed; });
 }
 
-void Hunt::seek(GreyView black_and_white) {
-  add_finder_patterns(patterns_, black_and_white, grey_, kMostPatterns);
+void Hunt::seek(GreyView black_and_white, Proposed proposed) {
+  const auto closed = [this](PicturePoint place) { return is_closed(place); };
+  add_finder_patterns(patterns_, black_and_white, grey_, proposed, closed, kMostPatterns);
   std::vector<FinderPattern> open;
   for (const FinderPattern& pattern : patterns_) {
     if (!is_closed(pattern.centre)) open.push_back(pattern);

@@ -38,7 +38,7 @@ class Hunt {
   // A symbol that was read by other means: nothing is looked for inside.
   void close(const Outline& outline);
   // Looks for more symbols. `black_and_white` shows the same picture, in any size.
-  void seek(GreyView black_and_white);
+  void seek(GreyView black_and_white, Proposed proposed);
   // Samples what is sighted and open once more, on another version of the picture, in any size.
   void look_again(GreyView grey);
 
