@@ -13,6 +13,7 @@
 #include "base/file.h"
 #include "base/json.h"
 #include "support/fields.h"
+#include "support/stand_in_texts.h"
 #include "support/tag_scene.h"
 
 namespace counterfoil {
@@ -26,15 +27,6 @@ struct Options {
   std::vector<int> levels{1, 2, 3, 4, 5};
   int width = 1280, height = 960;
 };
-
-std::string stand_in_text(Chance& chance) {
-  constexpr std::string_view kAlphabet = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
-  std::string text = "CF1:....-....-..";
-  for (char& c : text) {
-    if (c == '.') c = kAlphabet[static_cast<std::size_t>(chance.below(static_cast<int>(kAlphabet.size())))];
-  }
-  return text;
-}
 
 Json truth_of(const TagPicture& made, const TagScene& scene, Fault fault, int level, int index,
               const std::string& path) {
@@ -74,7 +66,7 @@ int make(const Options& options) {
         const auto place = static_cast<std::uint64_t>(fault) * 1000 + static_cast<std::uint64_t>(level);
         Chance chance(options.seed * 1'000'003 + place * 10'007 + static_cast<std::uint64_t>(index));
         TagScene scene;
-        scene.text = stand_in_text(chance);
+        scene.text = stand_in_texts(1, static_cast<std::uint32_t>(chance.seed())).front();
         scene.correction = chance.one_in(4) ? CorrectionLevel::medium : CorrectionLevel::high;
         scene.least_version = 2 + chance.below(3);
         scene.module_pixels = chance.between(5, 9.5);

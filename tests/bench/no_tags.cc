@@ -5,29 +5,14 @@
 #include <cstdio>
 #include <map>
 #include <mutex>
-#include <random>
-#include <set>
+#include <string>
 #include <thread>
+#include <vector>
 
 #include "support/no_tag_picture.h"
 #include "support/text_table.h"
 
 namespace counterfoil {
-
-std::vector<std::string> stand_in_texts(std::size_t count, std::uint32_t seed) {
-  constexpr std::string_view kAlphabet = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
-  std::mt19937 chance(seed);
-  std::set<std::string> taken;
-  std::vector<std::string> out;
-  while (out.size() < count) {
-    std::string text = "CF1:....-....-..";
-    for (char& c : text) {
-      if (c == '.') c = kAlphabet[chance() % kAlphabet.size()];
-    }
-    if (taken.insert(text).second) out.push_back(std::move(text));
-  }
-  return out;
-}
 
 int read_no_tags(std::uint64_t from, std::uint64_t count, unsigned threads, const OurWay& way) {
   using Watch = std::chrono::steady_clock;

@@ -2,15 +2,10 @@
 #pragma once
 
 #include <cstdint>
-#include <string>
-#include <vector>
 
 #include "bench/readers.h"
 
 namespace counterfoil {
-
-// "CF1:XXXX-XXXX-XX", all different.
-std::vector<std::string> stand_in_texts(std::size_t count, std::uint32_t seed);
 
 // Prints every text that was reported, then counts by kind and the time. Exit code: 0 when nothing was reported,
 // else 1.

@@ -12,7 +12,7 @@
 #include <atomic>
 #include <chrono>
 #include <cstdio>
-#include <mutex>
+#include <map>
 #include <string>
 #include <thread>
 #include <vector>
@@ -24,6 +24,7 @@
 #include "bench/score.h"
 #include "bench/truth.h"
 #include "recovery/known_texts.h"
+#include "support/stand_in_texts.h"
 #include "support/text_table.h"
 
 namespace counterfoil {
