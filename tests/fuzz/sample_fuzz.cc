@@ -1,6 +1,7 @@
 // Any grid of grey values, held against any texts: nothing crashes, and what is mended is a symbol that the same
-// code mends into itself. The first byte is the version, the second how many bytes are texts, one a line.
-// fuzz: -runs=6000 -max_len=3000
+// code mends into itself. The first byte is the version, the second how many bytes are texts, one a line; when the
+// first is odd the rest damages a symbol that bears the first text.
+// fuzz: -runs=3000 -max_len=3000
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
@@ -10,6 +11,7 @@
 
 #include "recovery/identify.h"
 #include "recovery/mend.h"
+#include "symbol/matrix.h"
 
 using namespace counterfoil;
 
@@ -51,6 +53,16 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     for (std::size_t i = size - 2 - letters; i < count;
          ++i)  // the finders are put where nothing else is said
       if (modules > 17) sample.darkness[i] = layout_of(sample.version()).colour[i];
+  }
+
+  if (data[0] % 2 == 1 && modules > 17 && sample.darkness.size() == count) {
+    const auto symbol =
+        encode_symbol(known[0], static_cast<CorrectionLevel>(data[0] / 8 % 4), sample.version());
+    if (symbol && symbol->version == sample.version())
+      for (std::size_t i = 0; i < count; ++i) {
+        const bool damaged = i < size - 2 - letters && data[2 + letters + i] % 8 == 0;
+        if (!damaged) sample.darkness[i] = symbol->dark[i] != 0 ? 1.0F : -1.0F;
+      }
   }
 
   const auto found = identify_symbol(sample, known, data[0]);
