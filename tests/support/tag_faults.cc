@@ -131,7 +131,7 @@ void fold(Tag& tag, Chance& chance, int level) {
   const Place at = a_finder(tag, chance);
   // Towards the middle of the symbol, more or less, so that there is something on either side.
   const double to_middle = std::atan2(tag.modules / 2 - at.v, tag.modules / 2 - at.u);
-  const double normal = to_middle + chance.sign() * chance.between(0.35, 1.35);
+  const double side = chance.sign(), normal = to_middle + side * chance.between(0.35, 1.35);
   const double foreshortening = by_level(level, {0.97, 0.93, 0.88, 0.81, 0.72});
   const double hidden = by_level(level, {0.1, 0.3, 0.6, 0.9, 1.3});
   const double dark = by_level(level, {0.85, 0.72, 0.58, 0.45, 0.32});
@@ -165,7 +165,8 @@ void stretch(Tag& tag, Chance& chance, int level) {
   std::vector<std::pair<double, double>> slipped;
   for (int i = 0; i < slips; ++i) {
     const double at = chance.between(1, tag.modules - 1);
-    slipped.emplace_back(at, slip * chance.between(0.6, 1.2) * (chance.one_in(4) ? 1 : -1));
+    const double by = slip * chance.between(0.6, 1.2);
+    slipped.emplace_back(at, chance.one_in(4) ? by : -by);
   }
   const Field noise = chance.smooth_noise({8, tag.paper.rows}, 1, 9),
               bands = chance.smooth_noise({8, tag.paper.rows}, 1, 25);
@@ -288,9 +289,9 @@ void printline(Tag& tag, Chance& chance, int level) {
   const double widest = by_level(level, {0.5, 0.7, 0.8, 0.95, 1.1});
   std::vector<std::pair<double, double>> lines;
   for (int i = 0; i < count; ++i) {
-    lines.emplace_back(
-        i == 0 ? a_finder(tag, chance).u + chance.between(-2, 2) : chance.between(0, tag.modules),
-        widest * chance.between(0.5, 1));
+    double at = i == 0 ? a_finder(tag, chance).u : chance.between(0, tag.modules);
+    if (i == 0) at += chance.between(-2, 2);
+    lines.emplace_back(at, widest * chance.between(0.5, 1));
   }
   tag.each([&](double u, double, int y, int x) {
     for (const auto& [at, width] : lines) {
