@@ -97,7 +97,8 @@ void pen(Tag& tag, Chance& chance, int level) {
   });
 }
 
-// A strip that ends within the symbol. Its haze takes contrast, its gloss mirrors a lamp, its thickness shifts.
+// A strip that ends within the symbol. Its haze takes contrast, its gloss mirrors a lamp, its thickness
+// shifts.
 void tape(Tag& tag, Chance& chance, int level) {
   const double angle = chance.angle(), width = tag.modules * chance.between(0.45, 0.8);
   const Place at = in_symbol(tag, chance, tag.modules * 0.3);
