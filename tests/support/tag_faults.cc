@@ -382,14 +382,14 @@ void mixed_light(Shot& shot, Chance& chance, int level) {
 // The screen's own grid, sampled where the camera's pixels happen to lie, which makes the moire; bands of the
 // shutter against the screen's refreshing; black that shines.
 void screen(Shot& shot, Chance& chance, int level) {
-  const double grid = by_level(level, {0.15, 0.28, 0.4, 0.52, 0.65}),
-               raised = by_level(level, {0.06, 0.1, 0.16, 0.22, 0.28});
+  const double grid = by_level(level, {0.15, 0.3, 0.5, 0.7, 0.9}),
+               raised = by_level(level, {0.06, 0.1, 0.17, 0.25, 0.33});
   const double gamma = chance.one_in(2) ? by_level(level, {1.15, 1.35, 1.6, 1.9, 2.3})
                                         : by_level(level, {0.9, 0.8, 0.7, 0.6, 0.5});
-  const double band = by_level(level, {0.1, 0.18, 0.28, 0.4, 0.5}), bands = chance.between(2, 5),
+  const double band = by_level(level, {0.1, 0.2, 0.35, 0.5, 0.65}), bands = chance.between(2, 5),
                phase = chance.angle();
   const double beat =
-      by_level(level, {0.6, 0.8, 1.0, 1.3, 1.8}) * chance.between(0.8, 1.2);  // modules a fringe
+      by_level(level, {0.6, 0.9, 1.3, 2.0, 3.0}) * chance.between(0.8, 1.2);  // modules a fringe
   const double pitch_u = 1 / (shot.module_pixels + 1 / beat),
                pitch_v = 1 / (shot.module_pixels - 1 / beat * chance.between(0.3, 0.8));
   for (int y = 0; y < shot.picture.rows; ++y) {
@@ -398,7 +398,7 @@ void screen(Shot& shot, Chance& chance, int level) {
     for (int x = 0; x < shot.picture.cols; ++x) {
       const cv::Vec3d at = shot.to_tag * cv::Vec3d(x + 0.5, y + 0.5, 1);
       const double u = at[0] / at[2] / pitch_u, v = at[1] / at[2] / pitch_v;
-      const double row = 1 - 0.5 * grid * (0.5 + 0.5 * std::cos(2 * CV_PI * v));
+      const double row = 1 - 0.8 * grid * (0.5 + 0.5 * std::cos(2 * CV_PI * v));
       for (int c = 0; c < 3; ++c) {
         const double light = std::pow(clamped(static_cast<double>(shot.picture(y, x)[c])), gamma);
         const double stripe = 1 - grid * (0.5 + 0.5 * std::cos(2 * CV_PI * (u + c / 3.0)));
