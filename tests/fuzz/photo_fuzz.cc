@@ -20,7 +20,7 @@ void require(bool holds) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   using namespace counterfoil;
   const std::string_view bytes(reinterpret_cast<const char*>(data), size);
-  if (const auto taken = exif_taken(bytes)) {
+  if (const auto taken = read_exif(bytes).taken) {
     const auto again = parse_moment(to_text(*taken));
     require(again && *again == *taken);
   }
