@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/file.h"
+#include "made_exif.h"
 #include "made_picture.h"
 #include "support/temp_folder.h"
 
@@ -170,9 +171,39 @@ TEST_F(Image, LightestChannelSeesThroughBrownOil) {
 
 const Moment kMorning{2026, 11, 25, 9, 30, 15, 60};
 
+std::string big_endian(std::uint32_t n) {
+  return {static_cast<char>(n >> 24), static_cast<char>(n >> 16), static_cast<char>(n >> 8),
+          static_cast<char>(n)};
+}
+
+// A chunk of a PNG from its name and data: length before, the CRC-32 of ISO 3309 behind.
+std::string png_chunk(const std::string& name_and_data) {
+  std::uint32_t crc = 0xFFFFFFFF;
+  for (const char c : name_and_data) {
+    crc ^= static_cast<std::uint8_t>(c);
+    for (int i = 0; i < 8; ++i) crc = crc & 1 ? 0xEDB88320 ^ crc >> 1 : crc >> 1;
+  }
+  return big_endian(static_cast<std::uint32_t>(name_and_data.size() - 4)) + name_and_data + big_endian(~crc);
+}
+
+TEST_F(Image, CamerasWordsComeFromThePngChunk) {
+  save(lopsided(), file("a.png"));
+  std::string png = *read_file(file("a.png"), 1'000'000);
+  MadeExif exif(false);
+  exif.add_text(ExifDirectory::first, 0x0110, "T4");
+  exif.add_text(ExifDirectory::exif, 0x9003, "2026:11:25 09:30:15");
+  exif.add_text(ExifDirectory::exif, 0x9011, "+01:00");
+  png.insert(33, png_chunk("eXIf" + exif.bytes()));  // behind signature and header
+  const auto opened = open_picture_bytes(png);
+  ASSERT_TRUE(opened) << opened.error().message;
+  EXPECT_EQ((*opened)->words().taken, kMorning);
+  EXPECT_EQ((*opened)->words().camera.model, "T4");
+  expect_lopsided((*opened)->load(1, Channel::luma), 0);
+}
+
 TEST_F(Image, TimeComesFromExif) {
   const MadePicture picture = lopsided();
-  for (const char* name : {"a.jpg", "b.webp", "c.png"}) {
+  for (const char* name : {"a.jpg", "b.webp"}) {
     VipsImage* image = after(picture.image(), vips_copy);
     vips_image_set_string(image, "exif-ifd2-DateTimeOriginal", "2026:11:25 09:30:15");
     vips_image_set_string(image, "exif-ifd2-OffsetTimeOriginal", "+01:00");
@@ -354,22 +385,12 @@ TEST_F(Image, SignatureWithoutPictureIsUnreadable) {
   }
 }
 
-// A PNG of that size whose pixels never come: signature and header chunk, with the CRC-32 of ISO 3309.
+// A PNG of that size whose pixels never come.
 std::string png_header(std::uint32_t width, std::uint32_t height, char interlace) {
-  const auto big_endian = [](std::uint32_t n) {
-    return std::string{static_cast<char>(n >> 24), static_cast<char>(n >> 16), static_cast<char>(n >> 8),
-                       static_cast<char>(n)};
-  };
-  const std::string header =
-      "IHDR" + big_endian(width) + big_endian(height) + std::string{8, 2, 0, 0, interlace};
-  std::uint32_t crc = 0xFFFFFFFF;
-  for (const char c : header) {
-    crc ^= static_cast<std::uint8_t>(c);
-    for (int i = 0; i < 8; ++i) crc = crc & 1 ? 0xEDB88320 ^ crc >> 1 : crc >> 1;
-  }
   // A data chunk must begin for the header to count as read.
-  return "\x89PNG\r\n\x1A\n" + big_endian(13) + header + big_endian(~crc) + big_endian(4096) + "IDAT" +
-         std::string(64, '\0');
+  return "\x89PNG\r\n\x1A\n" +
+         png_chunk("IHDR" + big_endian(width) + big_endian(height) + std::string{8, 2, 0, 0, interlace}) +
+         big_endian(4096) + "IDAT" + std::string(64, '\0');
 }
 
 TEST_F(Image, TooLargeIsRefusedFromTheHeader) {
