@@ -131,8 +131,8 @@ K7QC HX65 GA  packed, by Åse, 2026-11-25 09:30 (logged)  entry 6
 ! note: left out (lists of edits): album/IMG_2.AAE
 ! note: K7QC HX65 GA: the photograph does not tell its time; the time of logging was taken, state it with --time
 $ counterfoil log storing album/placed.png --by Åse >log.txt; counterfoil events --json | grep -o 'position\|north\|Brass\|33\.8'
-? 1
 ! note: K7QC HX65 GA: the photograph does not tell its time; the time of logging was taken, state it with --time
+? 1
 $ mkdir empty; counterfoil read empty
 ! counterfoil: no picture is in the folder empty
 !   name the folder that the photographs are in
