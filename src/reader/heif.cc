@@ -151,6 +151,50 @@ GreyPicture reduced(const Pixels& pixels, int shrink) {
   return grey;
 }
 
+std::uint64_t big_endian(std::string_view bytes) {
+  std::uint64_t n = 0;
+  for (const char c : bytes) n = n << 8 | static_cast<std::uint8_t>(c);
+  return n;
+}
+
+// Calls take(content) for each box of that name among the boxes (ISO/IEC 14496-12 clause 4.2): four bytes of length,
+// four of name; length 1 stands for eight bytes of it behind the name, 0 for all that is left.
+template <typename Take>
+void each_box(std::string_view boxes, std::string_view name, Take take) {
+  while (boxes.size() >= 8) {
+    std::uint64_t length = big_endian(boxes.substr(0, 4));
+    std::size_t head = 8;
+    if (length == 1) {
+      if (boxes.size() < 16) return;
+      length = big_endian(boxes.substr(8, 8));
+      head = 16;
+    }
+    if (length == 0 || length > boxes.size()) length = boxes.size();
+    if (length < head) return;
+    const auto size = static_cast<std::size_t>(length);
+    if (boxes.substr(4, 4) == name) take(boxes.substr(head, size - head));
+    boxes.remove_prefix(size);
+  }
+}
+
+// Whether an item is coded in AV1: the library would hand it to a decoder that we do not mean to run. The items are in
+// the entries (infe) of the item information (iinf) of the meta box, clause 8.11.6.
+bool has_av1_item(std::string_view file) {
+  bool found = false;
+  each_box(file, "meta", [&](std::string_view meta) {
+    if (meta.size() < 4) return;
+    each_box(meta.substr(4), "iinf", [&](std::string_view items) {
+      const std::size_t head = !items.empty() && items[0] != 0 ? 8 : 6;
+      if (items.size() < head) return;
+      each_box(items.substr(head), "infe", [&](std::string_view item) {
+        const std::size_t type = !item.empty() && item[0] == 2 ? 8 : 10;
+        found = found || (item.size() >= type + 4 && item.substr(type, 4) == "av01");
+      });
+    });
+  });
+  return found;
+}
+
 CameraWords words_of(const heif_image_handle* handle) {
   heif_item_id id = 0;
   if (heif_image_handle_get_list_of_metadata_block_IDs(handle, "Exif", &id, 1) != 1) return {};
@@ -171,6 +215,7 @@ class HeifFile : public PictureFile {
   explicit HeifFile(std::string_view bytes) : bytes_(bytes) {}
 
   Result<void> read_header() {
+    if (has_av1_item(bytes_)) return unreadable("it is AVIF by its content", "HEIC is read; save it as that");
     heif_context_set_max_decoding_threads(context_.get(), 0);
     heif_error error =
         heif_context_read_from_memory_without_copy(context_.get(), bytes_.data(), bytes_.size(), nullptr);

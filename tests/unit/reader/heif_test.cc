@@ -117,6 +117,16 @@ TEST_F(HeifTest, TruncatedOrGarbledFileIsUnreadableAndNothingWorse) {
   EXPECT_EQ(garbage.error().kind, ErrorKind::unreadable);
 }
 
+TEST_F(HeifTest, OtherCodingUnderItsNameDoesNotReachADecoder) {
+  std::string bytes = heif_of(cornered());
+  const auto item = bytes.find("hvc1");
+  ASSERT_NE(item, std::string::npos);
+  bytes.replace(item, 4, "av01");
+  const auto picture = load_picture_bytes(bytes, Channel::luma);
+  ASSERT_FALSE(picture);
+  EXPECT_NE(picture.error().message.find("AVIF"), std::string::npos) << picture.error().message;
+}
+
 // The image's spatial extents (ispe), which follow the box's name and four bytes of version and flags.
 std::string with_declared_size(std::string bytes, std::uint32_t width, std::uint32_t height) {
   for (auto at = bytes.find("ispe"); at != std::string::npos; at = bytes.find("ispe", at + 1)) {
