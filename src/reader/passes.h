@@ -32,9 +32,9 @@ struct Pass {
   bool cheap = false;         // works on the whole of any picture, and runs even when the search is over
   bool any_kind = false;      // worth it for symbologies other than QR Code as well
   HuntBy hunt = HuntBy::nothing;
-  bool decodes = true;  // a plain decoder has a look as well
-  bool last = false;    // dear: what is known by other means is not put through it
-  std::size_t recipe = 0;     // what is done; known to passes.cc
+  bool decodes = true;     // a plain decoder has a look as well
+  bool last = false;       // dear: what is known by other means is not put through it
+  std::size_t recipe = 0;  // what is done; known to passes.cc
 };
 
 const std::vector<Pass>& passes();

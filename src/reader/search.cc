@@ -143,9 +143,9 @@ class Search {
     Identification best;
     for (const SampledSymbol& sample : sighting.samples) {
       auto found = identify_symbol(sample, *options_.known, sighting.samples.size());
-      const bool better = found.certain != best.certain
-                              ? found.certain
-                              : found.evidence_nats - found.needed_nats > best.evidence_nats - best.needed_nats;
+      const bool better = found.certain != best.certain ? found.certain
+                                                        : found.evidence_nats - found.needed_nats >
+                                                              best.evidence_nats - best.needed_nats;
       if (best.likely.empty() || better) best = std::move(found);
     }
     return best;

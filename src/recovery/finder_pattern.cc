@@ -234,15 +234,13 @@ std::vector<Proposal> proposals(GreyView bw, Proposed proposed) {
     });
   }
   // Those first that most lines agree on, for their size.
-  std::sort(all.begin(), all.end(),
-            [](const auto& a, const auto& b) { return a.votes > b.votes; });
+  std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.votes > b.votes; });
   if (all.size() > kMostProposals) all.resize(kMostProposals);
   return all;
 }
 
 bool same_place(const FinderPattern& a, const FinderPattern& b) {
-  return std::hypot(a.centre.x - b.centre.x, a.centre.y - b.centre.y) <
-         3 * std::max(a.module(), b.module());
+  return std::hypot(a.centre.x - b.centre.x, a.centre.y - b.centre.y) < 3 * std::max(a.module(), b.module());
 }
 
 }  // namespace

@@ -48,7 +48,8 @@ Flattened::Flattened(GreyView grey, const Framing& framing)
   const auto pixels = static_cast<std::size_t>(side_) * static_cast<std::size_t>(side_);
   std::vector<float> value(pixels);
   // A module that is larger on the picture is averaged over a few points of each small pixel.
-  const auto a = framing.place(modules_ / 2.0, modules_ / 2.0), b = framing.place(modules_ / 2.0 + 1, modules_ / 2.0);
+  const auto a = framing.place(modules_ / 2.0, modules_ / 2.0),
+             b = framing.place(modules_ / 2.0 + 1, modules_ / 2.0);
   const int fine = std::clamp(static_cast<int>(std::hypot(a.x - b.x, a.y - b.y) / kPixels + 0.5), 1, 4);
   std::size_t i = 0;
   for (int y = 0; y < side_; ++y) {

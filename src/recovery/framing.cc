@@ -134,7 +134,8 @@ std::optional<FinderPattern> third(GreyView grey, const Pairing& pair,
   if (fitted.likeness < 0.25) return std::nullopt;
   fitted = fit_finder_pattern(grey, fitted);
   const double skew = cross(fitted.u, fitted.v) / fitted.module() / fitted.module();
-  if (fitted.likeness < 0.5 || skew < 0.5 || fitted.module() < 0.6 * module || fitted.module() > 1.6 * module) {
+  if (fitted.likeness < 0.5 || skew < 0.5 || fitted.module() < 0.6 * module ||
+      fitted.module() > 1.6 * module) {
     return std::nullopt;
   }
   return fitted;

@@ -12,8 +12,8 @@
 namespace counterfoil {
 
 struct Framing {
-  int modules = 0;   // along one side
-  Projective place;  // from modules to pixels
+  int modules = 0;     // along one side
+  Projective place;    // from modules to pixels
   double promise = 0;  // only to order guesses by
   bool inverted = false;
 };

@@ -14,7 +14,8 @@ const std::vector<std::int8_t>& given(int modules) { return layout_of((modules -
 
 constexpr float kGivenWeight = 1.5F;
 constexpr float kHopeless = 0.15F, kFlat = 0.9F;  // fidelity and clearness with which to stop
-constexpr float kStiffness = 6;  // what a node that strays by one module from its neighbours' mean costs, in modules
+constexpr float kStiffness =
+    1.5F;  // what a node that strays by one module from its neighbours' mean costs, in modules
 
 }  // namespace
 
@@ -63,7 +64,8 @@ Grid::Node Grid::moved(Between x, Between y) const {
   const Node* q = p + nodes_;
   const float right = x.fraction, left = 1 - right, low = y.fraction, high = 1 - low;
   const float a = left * high, b = right * high, c = left * low, d = right * low;
-  return {a * p[0].u + b * p[1].u + c * q[0].u + d * q[1].u, a * p[0].v + b * p[1].v + c * q[0].v + d * q[1].v};
+  return {a * p[0].u + b * p[1].u + c * q[0].u + d * q[1].u,
+          a * p[0].v + b * p[1].v + c * q[0].v + d * q[1].v};
 }
 
 PicturePoint Grid::operator()(double u, double v) const {
@@ -92,7 +94,9 @@ float Grid::gain(const Flattened& flattened, int left, int top, int right, int b
 // How far the node strays from the mean of its neighbours, and they from theirs, squared.
 float Grid::stiffness(int column, int row) const {
   if (nodes_ == 2) return 0;
-  const auto at = [&](int x, int y) -> const Node& { return node_[static_cast<std::size_t>(y * nodes_ + x)]; };
+  const auto at = [&](int x, int y) -> const Node& {
+    return node_[static_cast<std::size_t>(y * nodes_ + x)];
+  };
   float sum = 0;
   const auto bend = [&](const Node& a, const Node& b, const Node& c) {
     const float u = a.u - 2 * b.u + c.u, v = a.v - 2 * b.v + c.v;
@@ -140,8 +144,9 @@ void Grid::settle(const Flattened& flattened, float first_step) {
             return gain(flattened, left, top, right, bottom) - weight * stiffness(column, row);
           };
           float best = value();
-          for (const auto& [du, dv] : {std::pair{1, 0}, std::pair{-1, 0}, std::pair{0, 1}, std::pair{0, -1},
-                                       std::pair{1, 1}, std::pair{-1, -1}, std::pair{1, -1}, std::pair{-1, 1}}) {
+          for (const auto& [du, dv] :
+               {std::pair{1, 0}, std::pair{-1, 0}, std::pair{0, 1}, std::pair{0, -1}, std::pair{1, 1},
+                std::pair{-1, -1}, std::pair{1, -1}, std::pair{-1, 1}}) {
             const Node before = node;
             node.u += step * static_cast<float>(du);
             node.v += step * static_cast<float>(dv);

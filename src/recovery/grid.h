@@ -45,8 +45,8 @@ class Grid {
   Node moved(Between x, Between y) const;
 
   int modules_;
-  int nodes_ = 2;            // along one side
-  std::vector<Node> node_;   // row by row
+  int nodes_ = 2;                // along one side
+  std::vector<Node> node_;       // row by row
   std::vector<Between> middle_;  // of each module
   float clearness_ = 0, fidelity_ = 0;
 };

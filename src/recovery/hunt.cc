@@ -5,14 +5,15 @@
 
 #include "recovery/flattened.h"
 #include "recovery/grid.h"
+#include "recovery/growth.h"
 
 namespace counterfoil {
 namespace {
 
-constexpr std::size_t kMostPatterns = 32;   // beyond that it is a texture
+constexpr std::size_t kMostPatterns = 32;    // beyond that it is a texture
 constexpr std::size_t kFramingsAtOnce = 10;  // examined for each version of the picture
-constexpr std::size_t kMostSamples = 4;     // kept of one symbol
-constexpr float kLeastFidelity = 0.45F;     // of function patterns, for there to be a symbol at all
+constexpr std::size_t kMostSamples = 4;      // kept of one symbol
+constexpr float kLeastFidelity = 0.45F;      // of function patterns, for there to be a symbol at all
 
 bool holds(const Outline& outline, PicturePoint at) {
   bool inside = false;
@@ -66,7 +67,8 @@ void Hunt::close(const Outline& outline) {
 }
 
 bool Hunt::is_closed(PicturePoint place) const {
-  return std::any_of(closed_.begin(), closed_.end(), [&](const auto& outline) { return holds(outline, place); });
+  return std::any_of(closed_.begin(), closed_.end(),
+                     [&](const auto& outline) { return holds(outline, place); });
 }
 
 bool Hunt::has_open() const {
@@ -122,6 +124,11 @@ void Hunt::examine(GreyView grey, const Framing& framing) {
   seen.samples = {grid.sample(flattened)};
   if (is_closed(middle(seen.outline))) return;
   seen.mended = mend_symbol(seen.samples.front());
+  if (!seen.mended) {
+    // Where creases are too sharp for the lattice.
+    seen.samples.push_back(grown_sample(flattened, grid));
+    seen.mended = mend_symbol(seen.samples.back());
+  }
 
   const auto overlaps = [&](const Sighting& other) {
     return holds(other.outline, middle(seen.outline)) || holds(seen.outline, middle(other.outline));
@@ -134,8 +141,8 @@ void Hunt::examine(GreyView grey, const Framing& framing) {
   if (known->mended) return;
   const bool better = seen.mended || seen.fidelity > known->fidelity;
   auto samples = std::move(known->samples);
-  samples.insert(better ? samples.begin() : samples.end(), std::move(seen.samples.front()));
-  if (samples.size() > kMostSamples) samples.pop_back();
+  samples.insert(better ? samples.begin() : samples.end(), seen.samples.begin(), seen.samples.end());
+  if (samples.size() > kMostSamples) samples.resize(kMostSamples);
   if (better) *known = std::move(seen);
   known->samples = std::move(samples);
 }

@@ -23,11 +23,11 @@ using Outline = std::array<PicturePoint, 4>;  // top left, top right, bottom rig
 // A place where there is a symbol, going by its function patterns.
 struct Sighting {
   Outline outline{};
-  Framing framing;                      // the best so far
-  float fidelity = 0;                   // of its function patterns
-  std::vector<SampledSymbol> samples;   // best first
-  std::optional<MendedSymbol> mended;   // once a sample could be
-  bool closed = false;                  // read, here or elsewhere: no more is done about it
+  Framing framing;                     // the best so far
+  float fidelity = 0;                  // of its function patterns
+  std::vector<SampledSymbol> samples;  // best first
+  std::optional<MendedSymbol> mended;  // once a sample could be
+  bool closed = false;                 // read, here or elsewhere: no more is done about it
 };
 
 class Hunt {
