@@ -3,9 +3,12 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
+#include <map>
 #include <system_error>
 
 #include "base/text.h"
+#include "cli/output.h"
+#include "workflow/album.h"
 
 namespace counterfoil {
 namespace {
@@ -22,8 +25,8 @@ bool is_group(const std::string& word, std::size_t length) {
 }
 
 bool looks_like_picture(const std::string& word) {
-  constexpr std::array<std::string_view, 8> kEndings = {".jpg",  ".jpeg", ".png",  ".tif",
-                                                        ".tiff", ".webp", ".heic", ".pdf"};
+  constexpr std::array<std::string_view, 10> kEndings = {".jpg",  ".jpeg", ".png",  ".tif", ".tiff",
+                                                         ".webp", ".heic", ".heif", ".hif", ".pdf"};
   const std::string lower = to_lower(word);
   return word.find('/') != std::string::npos ||
          std::any_of(kEndings.begin(), kEndings.end(),
@@ -50,6 +53,27 @@ PhotosAndNumbers photos_and_numbers(const std::vector<std::string>& words) {
   PhotosAndNumbers out;
   for (const auto& word : joined_groups(words))
     (is_file(word) || looks_like_picture(word) ? out.photos : out.numbers).push_back(word);
+  return out;
+}
+
+Result<std::vector<std::string>> with_folders_opened(const std::vector<std::string>& photos) {
+  std::vector<std::string> out;
+  for (const auto& photo : photos) {
+    std::error_code ignored;
+    if (!std::filesystem::is_directory(photo, ignored)) {
+      out.push_back(photo);
+      continue;
+    }
+    auto album = open_album(photo);
+    if (!album) return album.error();
+    out.insert(out.end(), album->pictures.begin(), album->pictures.end());
+    std::map<std::string, std::vector<std::string>> left_out;
+    for (auto& file : album->left_out) left_out[file.what].push_back(std::move(file.path));
+    for (const auto& [what, files] : left_out) {
+      const std::string more = files.size() > 1 ? " and " + std::to_string(files.size() - 1) + " more" : "";
+      show_note("left out (" + what + "): " + files.front() + more);
+    }
+  }
   return out;
 }
 

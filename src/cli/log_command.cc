@@ -77,7 +77,9 @@ Result<ExitCode> run(Options& options, const Context& context) {
   LogOrder& order = options.order;
   order.step = *step;
   auto [photos, numbers] = photos_and_numbers(options.items);
-  order.photos = std::move(photos);
+  auto pictures = with_folders_opened(photos);
+  if (!pictures) return pictures.error();
+  order.photos = std::move(*pictures);
   order.numbers = std::move(numbers);
   order.copy_photos = !options.no_copy;
   if (!options.out.empty() && !order.label) return malformed("--out goes with --label");
@@ -137,7 +139,7 @@ Command log_command() {
       "a suction valve in a discharge pocket, or the reverse, takes a second person and a reason.";
   command.positionals = {
       {"STEP", "what happened", &options->step, true},
-      {"ITEM...", "photographs of tags, or numbers", &options->items},
+      {"ITEM...", "photographs of tags, folders of them, or numbers", &options->items},
   };
   command.options = {
       {"--serial", "TEXT", "the mark that the valve itself bears", &order.serial},

@@ -34,6 +34,9 @@ Result<ExitCode> run(Options& options, const Context& context) {
     else
       options.order.pairs.emplace_back(item.substr(0, equals), item.substr(equals + 1));
   }
+  auto pictures = with_folders_opened(options.order.photos);
+  if (!pictures) return pictures.error();
+  options.order.photos = std::move(*pictures);
   options.order.copy_photos = !options.no_copy;
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
@@ -72,6 +75,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
         " not as they should be, " + counted(report->unreadable.size(), "photograph") +
         " without a tag of ours." + (options.order.dry_run ? " Nothing was written." : ""));
   }
+  for (const auto& damage : report->damaged) show_note(damage);
   for (const auto& foreign : report->foreign) show_note("not ours, left out: " + foreign);
   for (const auto& error : report->unreadable)
     if (error.kind == ErrorKind::unreadable) return ExitCode::io;
@@ -92,7 +96,8 @@ Command match_command() {
       "A photograph that shows a bag and a box says that this bag was found with this box; so does BAG=BOX,\n"
       "typed. Halves seen each by itself are matched by number. Exit code 1 when anything is wrong.";
   command.lists = true;
-  command.positionals = {{"ITEM...", "photographs, or typed pairs BAG=BOX", &options->items}};
+  command.positionals = {
+      {"ITEM...", "photographs, folders of them, or typed pairs BAG=BOX", &options->items}};
   command.options = {
       {"--bag", "NUMBER", "this bag half was seen; may be given several times", &options->order.bags},
       {"--box", "NUMBER", "this box half was seen; may be given several times", &options->order.boxes},

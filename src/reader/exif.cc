@@ -9,8 +9,12 @@
 namespace counterfoil {
 namespace {
 
-constexpr std::uint16_t kExifDirectory = 0x8769, kDateTimeOriginal = 0x9003, kOffsetTimeOriginal = 0x9011;
-constexpr std::uint16_t kAscii = 2, kLong = 4;
+constexpr std::uint16_t kMake = 0x010F, kModel = 0x0110, kExifDirectory = 0x8769, kGpsDirectory = 0x8825;
+constexpr std::uint16_t kDateTimeOriginal = 0x9003, kOffsetTimeOriginal = 0x9011,
+                        kSubSecTimeOriginal = 0x9291;
+constexpr std::uint16_t kBodySerialNumber = 0xA431;
+constexpr std::uint16_t kLatitudeRef = 1, kLatitude = 2, kLongitudeRef = 3, kLongitude = 4;
+constexpr std::uint16_t kAscii = 2, kLong = 4, kRational = 5;
 constexpr std::size_t kEntryBytes = 12;
 
 struct Entry {
@@ -56,6 +60,28 @@ class Tiff {
     return value.substr(0, value.find('\0'));
   }
 
+  // Where the directory begins that the entry points to.
+  std::optional<std::size_t> directory(std::uint16_t tag) const {
+    const auto pointer = find(first_directory(), tag);
+    if (!pointer || pointer->type != kLong) return std::nullopt;
+    return number(pointer->value);
+  }
+
+  // Degrees from the three rationals: degrees, minutes, seconds. Minutes and seconds may be missing as 0/0.
+  std::optional<double> degrees(const std::optional<Entry>& entry) const {
+    constexpr std::size_t kBytes = 24;
+    if (!entry || entry->type != kRational || entry->count != 3) return std::nullopt;
+    const std::size_t at = number(entry->value);
+    if (at > bytes_.size() || bytes_.size() - at < kBytes) return std::nullopt;
+    double sum = 0, unit = 1;
+    for (std::size_t i = 0; i < kBytes; i += 8, unit /= 60) {
+      const double above = number(bytes_.substr(at + i, 4)), below = number(bytes_.substr(at + i + 4, 4));
+      if (below == 0 && (i == 0 || above != 0)) return std::nullopt;
+      if (below != 0) sum += unit * above / below;
+    }
+    return sum;
+  }
+
   std::uint32_t number(std::string_view field) const {
     std::uint32_t n = 0;
     for (std::size_t i = 0; i < field.size(); ++i) {
@@ -79,18 +105,50 @@ std::optional<Moment> moment_of(std::string_view date, std::string_view offset) 
   return std::nullopt;
 }
 
+// The fraction's first three digits: "5" is half a second.
+std::optional<int> milliseconds_of(std::string_view digits) {
+  digits = trimmed(digits);
+  if (digits.empty() || digits.find_first_not_of("0123456789") != std::string_view::npos) return std::nullopt;
+  int value = 0;
+  for (std::size_t i = 0; i < 3; ++i) value = value * 10 + (i < digits.size() ? digits[i] - '0' : 0);
+  return value;
+}
+
+// It is shown to people, and terminals obey control characters.
+std::string name_of(std::string_view text) {
+  text = trimmed(text);
+  return is_utf8(text) && !has_control_characters(text) ? std::string(text) : std::string();
+}
+
+std::optional<Position> position_in(const Tiff& tiff, std::size_t gps) {
+  auto north = tiff.degrees(tiff.find(gps, kLatitude)), east = tiff.degrees(tiff.find(gps, kLongitude));
+  const auto north_or_south = tiff.text(tiff.find(gps, kLatitudeRef));
+  const auto east_or_west = tiff.text(tiff.find(gps, kLongitudeRef));
+  if (!north || !east || *north > 90 || *east > 180) return std::nullopt;
+  if ((north_or_south != "N" && north_or_south != "S") || (east_or_west != "E" && east_or_west != "W"))
+    return std::nullopt;
+  return Position{north_or_south == "S" ? -*north : *north, east_or_west == "W" ? -*east : *east};
+}
+
 }  // namespace
 
-std::optional<Moment> exif_taken(std::string_view bytes) {
+CameraWords read_exif(std::string_view bytes) {
   constexpr std::string_view kPrefix("Exif\0\0", 6);
   if (bytes.substr(0, kPrefix.size()) == kPrefix) bytes.remove_prefix(kPrefix.size());
   const Tiff tiff(bytes);
-  if (!tiff.has_header()) return std::nullopt;
-  const auto pointer = tiff.find(tiff.first_directory(), kExifDirectory);
-  if (!pointer || pointer->type != kLong) return std::nullopt;
-  const std::size_t exif = tiff.number(pointer->value);
-  return moment_of(tiff.text(tiff.find(exif, kDateTimeOriginal)),
-                   tiff.text(tiff.find(exif, kOffsetTimeOriginal)));
+  CameraWords words;
+  if (!tiff.has_header()) return words;
+  const std::size_t first = tiff.first_directory();
+  words.camera.make = name_of(tiff.text(tiff.find(first, kMake)));
+  words.camera.model = name_of(tiff.text(tiff.find(first, kModel)));
+  if (const auto exif = tiff.directory(kExifDirectory)) {
+    words.taken = moment_of(tiff.text(tiff.find(*exif, kDateTimeOriginal)),
+                            tiff.text(tiff.find(*exif, kOffsetTimeOriginal)));
+    if (words.taken) words.milliseconds = milliseconds_of(tiff.text(tiff.find(*exif, kSubSecTimeOriginal)));
+    words.camera.serial = name_of(tiff.text(tiff.find(*exif, kBodySerialNumber)));
+  }
+  if (const auto gps = tiff.directory(kGpsDirectory)) words.position = position_in(tiff, *gps);
+  return words;
 }
 
 }  // namespace counterfoil

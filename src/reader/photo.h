@@ -1,4 +1,4 @@
-// One photograph in, the symbols on it out: file formats by libvips, image arithmetic by OpenCV's core and
+// One photograph in, the symbols on it out: file formats behind image.h, image arithmetic by OpenCV's core and
 // imgproc, decoding by ZXing-cpp behind passes that are ordered by what they gain for their time. The reader
 // does not know what a text means; the caller says which texts end the search.
 #pragma once
@@ -11,32 +11,37 @@
 #include <vector>
 
 #include "base/grey.h"
-#include "base/moment.h"
 #include "base/result.h"
+#include "reader/exif.h"
 
 namespace counterfoil {
 
 struct PhotoCode {
-  std::string text;                     // UTF-8
-  std::string symbology;                // "QR Code", "Data Matrix", "Code 128"
-  std::array<PicturePoint, 4> corners{};  // top left, top right, bottom right, bottom left of the symbol itself,
-                                          // after the EXIF orientation
-  std::string pass;                     // the pass that found it: "plain", "adaptive", ...
-  bool identified = false;              // told by its likeness to one of the known texts, not decoded
+  std::string text;       // UTF-8
+  std::string symbology;  // "QR Code", "Data Matrix", "Code 128"
+  std::array<PicturePoint, 4>
+      corners{};            // top left, top right, bottom right, bottom left of the symbol itself,
+                            // after the EXIF orientation
+  std::string pass;         // the pass that found it: "plain", "adaptive", ...
+  bool identified = false;  // told by its likeness to one of the known texts, not decoded
+  int page = 1;             // of a PDF or TIFF
 };
 
 // A symbol that is seen and can be neither decoded nor told apart safely.
 struct UnreadSymbol {
   std::array<PicturePoint, 4> corners{};  // as in PhotoCode
   std::vector<std::string> likely;        // at most three of the known texts, likest first; a person decides
+  int page = 1;
 };
 
 struct Photo {
-  int width = 0, height = 0;     // after the EXIF orientation
-  std::vector<PhotoCode> codes;  // each symbol once, in reading order: top to bottom, then left to right
+  int width = 0, height = 0;  // of the first page that could be read, after the EXIF orientation
+  std::vector<PhotoCode>
+      codes;  // each symbol once, page by page in reading order: top to bottom, then left to right
   std::vector<UnreadSymbol> unread;
-  std::optional<Moment> taken;  // EXIF DateTimeOriginal, with OffsetTimeOriginal if there
-  std::string damage;           // why the file could be decoded in part only; empty when it is whole
+  CameraWords words;   // what the camera says of when, with what and where it was taken
+  std::string damage;  // what could be read in part only, in words that name the file; empty when it is whole
+  int pages = 1;
 };
 
 class KnownTexts;  // recovery/known_texts.h
@@ -59,8 +64,9 @@ struct PhotoOptions {
   std::function<bool()> time_left{};
 };
 
-// JPEG, PNG, TIFF, WebP. `unreadable` when the file is none of these, is damaged, or holds more pixels than
-// kLargestPhotoPixels: no more memory than a few times that is ever used. Safe to call from several threads.
+// The formats of image.h. `unreadable` when the file is none of these, is damaged, or holds more pixels than
+// kLargestPhotoPixels: no more memory than a few times one page is ever used. A page that cannot be read becomes
+// `damage` when another can. Safe to call from several threads.
 inline constexpr double kLargestPhotoPixels = 400e6;
 Result<Photo> read_photo(const std::string& path, const PhotoOptions& options);
 // The same for a file that is in memory.

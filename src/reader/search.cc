@@ -77,7 +77,7 @@ class Search {
     Finds finds;
     for (const Sighting& sighting : hunt_.sightings()) {
       if (!sighting.closed && sighting.fidelity > kWorthTelling)
-        finds.unread.push_back({sighting.outline, likely_texts(sighting)});
+        finds.unread.push_back({to_picture(sighting.outline), likely_texts(sighting)});
     }
     sort_as_read(codes_);
     finds.codes = std::move(codes_);

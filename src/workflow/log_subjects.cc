@@ -24,7 +24,7 @@ void add_sighting(std::vector<LogSubject>& subjects, const Payload& payload, con
     found->halves.push_back(half);
   if (std::find(found->evidence.begin(), found->evidence.end(), evidence) == found->evidence.end())
     found->evidence.push_back(evidence);
-  if (!found->taken) found->taken = reading.taken;
+  if (!found->taken) found->taken = reading.words.taken;
 }
 
 // The bag half goes with the valve. Where a photograph shows bags, boxes of other numbers on it tell of no valve that
@@ -45,6 +45,7 @@ void add_sightings(std::vector<LogSubject>& subjects, const TagReading& reading,
   }
   for (auto& subject : subjects) {
     if (!subject.number || subject.file != file) continue;
+    if (!reading.damage.empty()) subject.notes.push_back(reading.damage);
     if (!strangers.empty())
       subject.notes.push_back("THE HALVES DISAGREE: " + file + " also shows the box half of " + strangers +
                               "; look, and run `counterfoil match " + file + "`");
@@ -84,14 +85,14 @@ Result<std::vector<LogSubject>> log_subjects(const Desk& desk, const LogOrder& o
     }
     auto evidence = take_evidence(desk, file, order.copy_photos);
     if (!evidence) return evidence.error();
-    if (!ours) shared.emplace_back(*evidence, reading->taken);
+    if (!ours) shared.emplace_back(*evidence, reading->words.taken);
     add_sightings(subjects, *reading, *evidence, file, order.step);
   }
   for (const auto& file : order.evidence) {
     auto evidence = take_evidence(desk, file, order.copy_photos);
     if (!evidence) return evidence.error();
     const auto reading = read_tags(file);  // for its time; evidence need not be a picture
-    shared.emplace_back(*evidence, reading ? reading->taken : std::nullopt);
+    shared.emplace_back(*evidence, reading ? reading->words.taken : std::nullopt);
   }
   if (named_otherwise && subjects.empty()) subjects.push_back(other);
   for (auto& subject : subjects) {

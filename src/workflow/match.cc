@@ -252,6 +252,7 @@ Result<std::vector<MatchGroup>> photo_groups(const Desk& desk, const MatchOrder&
       report.unreadable.push_back(reading.error());
       continue;
     }
+    if (!reading->damage.empty()) report.damaged.push_back(reading->damage);
     MatchGroup group;
     group.where = file;
     std::string others;

@@ -36,6 +36,7 @@ struct MatchReport {
   std::vector<MatchLine> lines;      // matched ones last, else worst first
   std::vector<Error> unreadable;     // photographs that gave no tag of ours, and why
   std::vector<std::string> foreign;  // symbols beside ours that are not: "IMG_2.jpg: QR Code \"...\""
+  std::vector<std::string> damaged;  // photographs that could be read in part only, and why
   bool all_matched() const;
 };
 

@@ -14,7 +14,9 @@ Result<TagReading> read_tags(const std::string& path, Sought sought) {
   auto photo = read_photo(path, options);
   if (!photo) return photo.error();
   TagReading reading;
-  reading.taken = photo->taken;
+  reading.words = std::move(photo->words);
+  reading.damage = std::move(photo->damage);
+  reading.pages = photo->pages;
   for (auto& code : photo->codes) {
     auto payload = parse_payload(code.text);
     TagSeen seen{std::move(code), std::nullopt};

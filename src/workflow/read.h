@@ -5,7 +5,6 @@
 #include <string>
 #include <vector>
 
-#include "base/moment.h"
 #include "base/result.h"
 #include "identity/payload.h"
 #include "reader/photo.h"
@@ -19,7 +18,9 @@ struct TagSeen {
 
 struct TagReading {
   std::vector<TagSeen> tags;
-  std::optional<Moment> taken;
+  CameraWords words;   // what the camera says; its position goes into no ledger
+  std::string damage;  // what of the file could not be read, in words that name it; empty when it is whole
+  int pages = 1;
 };
 
 enum class Sought {

@@ -67,7 +67,7 @@ $ echo "no picture" > broken.jpg; counterfoil match broken.jpg K7QCHX65GA=K7QCHX
 VERDICT  NUMBER        WHAT                         SEEN ON
 matched  K7QC HX65 GA  bag and box belong together  typed
 unreadable  cannot read broken.jpg: it is no picture in a format that is known
-  unreadable: JPEG, PNG, TIFF and WebP are read
+  unreadable: JPEG, PNG, TIFF, WebP, HEIC and PDF are read
 
 1 pair matched, 0 not as they should be, 1 photograph without a tag of ours.
 ? 3

@@ -11,7 +11,7 @@ _counterfoil() {
     [print]="--turnaround --stock --dpi --out --by"
     [reprint]="--half --reason --by --stock --dpi --out"
     [void]="--reason --by"
-    [read]="--any"
+    [read]="--any --position"
     [log]="--serial --label --out --unit --pocket --side --turnaround --part --time --by --second --reason --from --to
            --carton --due --condition --outcome --note --photo --no-copy"
     [match]="--bag --box --turnaround --dry-run --by --no-copy"

@@ -58,6 +58,7 @@ complete -c counterfoil -n '__fish_seen_subcommand_from issue' -l count -x -d 'S
 complete -c counterfoil -n '__fish_seen_subcommand_from issue' -l pockets -r -F -d 'CSV list of pockets'
 complete -c counterfoil -n '__fish_seen_subcommand_from reprint' -l half -x -a 'bag box' -d 'Which half'
 complete -c counterfoil -n '__fish_seen_subcommand_from read' -l any -d 'Also codes that are not ours'
+complete -c counterfoil -n '__fish_seen_subcommand_from read' -l position -d 'Also where it was taken'
 complete -c counterfoil -n '__fish_seen_subcommand_from match' -l bag -x -d 'A bag half seen'
 complete -c counterfoil -n '__fish_seen_subcommand_from match' -l box -x -d 'A box half seen'
 complete -c counterfoil -n '__fish_seen_subcommand_from match' -l dry-run -d 'Write nothing'

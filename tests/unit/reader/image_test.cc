@@ -4,10 +4,14 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <set>
 #include <string>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/file.h"
+#include "made_exif.h"
 #include "made_picture.h"
 #include "support/temp_folder.h"
 
@@ -51,6 +55,10 @@ class Image : public ::testing::Test {
  protected:
   std::string file(const std::string& name) const { return folder_ / name; }
   Result<Picture> load(const std::string& name) const { return load_picture(file(name), Channel::luma); }
+  CameraWords words(const std::string& name) const {
+    const auto opened = open_picture(file(name));
+    return opened ? (*opened)->words() : CameraWords{};
+  }
 
   TempFolder folder_;
 };
@@ -163,6 +171,36 @@ TEST_F(Image, LightestChannelSeesThroughBrownOil) {
 
 const Moment kMorning{2026, 11, 25, 9, 30, 15, 60};
 
+std::string big_endian(std::uint32_t n) {
+  return {static_cast<char>(n >> 24), static_cast<char>(n >> 16), static_cast<char>(n >> 8),
+          static_cast<char>(n)};
+}
+
+// A chunk of a PNG from its name and data: length before, the CRC-32 of ISO 3309 behind.
+std::string png_chunk(const std::string& name_and_data) {
+  std::uint32_t crc = 0xFFFFFFFF;
+  for (const char c : name_and_data) {
+    crc ^= static_cast<std::uint8_t>(c);
+    for (int i = 0; i < 8; ++i) crc = crc & 1 ? 0xEDB88320 ^ crc >> 1 : crc >> 1;
+  }
+  return big_endian(static_cast<std::uint32_t>(name_and_data.size() - 4)) + name_and_data + big_endian(~crc);
+}
+
+TEST_F(Image, CamerasWordsComeFromThePngChunk) {
+  save(lopsided(), file("a.png"));
+  std::string png = *read_file(file("a.png"), 1'000'000);
+  MadeExif exif(false);
+  exif.add_text(ExifDirectory::first, 0x0110, "T4");
+  exif.add_text(ExifDirectory::exif, 0x9003, "2026:11:25 09:30:15");
+  exif.add_text(ExifDirectory::exif, 0x9011, "+01:00");
+  png.insert(33, png_chunk("eXIf" + exif.bytes()));  // behind signature and header
+  const auto opened = open_picture_bytes(png);
+  ASSERT_TRUE(opened) << opened.error().message;
+  EXPECT_EQ((*opened)->words().taken, kMorning);
+  EXPECT_EQ((*opened)->words().camera.model, "T4");
+  expect_lopsided((*opened)->load(1, Channel::luma), 0);
+}
+
 TEST_F(Image, TimeComesFromExif) {
   const MadePicture picture = lopsided();
   for (const char* name : {"a.jpg", "b.webp"}) {
@@ -172,10 +210,10 @@ TEST_F(Image, TimeComesFromExif) {
     save(image, file(name));
     const auto loaded = load(name);
     ASSERT_TRUE(loaded) << loaded.error().message;
-    EXPECT_EQ(loaded->taken, kMorning) << name;
+    EXPECT_EQ(words(name).taken, kMorning) << name;
   }
   save(picture, file("none.jpg"));
-  EXPECT_EQ(load("none.jpg")->taken, std::nullopt);
+  EXPECT_EQ(words("none.jpg").taken, std::nullopt);
 }
 
 std::string little_endian(std::size_t n, int bytes) {
@@ -209,7 +247,7 @@ TEST_F(Image, TimeComesFromTheExifDirectoryOfATiff) {
   tiff.replace(4, 4, little_endian(directory, 4));
   const auto loaded = load_picture_bytes(tiff, Channel::luma);
   expect_lopsided(loaded, 0);
-  EXPECT_EQ(loaded->taken, kMorning);
+  EXPECT_EQ((*open_picture_bytes(tiff))->words().taken, kMorning);
 }
 
 TEST_F(Image, FirstFrameOfAnAnimationIsRead) {
@@ -248,6 +286,95 @@ TEST_F(Image, OtherFormatsAreNotTouched) {
   for (const char* name : {"a.ppm", "a.v", "a.svg", "a.gif"}) expect_unreadable(load(name), "no picture");
 }
 
+// libvips' loaders that may run, by the names of their classes.
+std::set<std::string> loaders_not_blocked() {
+  std::set<std::string> names;
+  vips_class_map_all(
+      g_type_from_name("VipsForeignLoad"),
+      [](VipsObjectClass* object, void* to) -> void* {
+        const bool blocked = (VIPS_OPERATION_CLASS(object)->flags & VIPS_OPERATION_BLOCKED) != 0;
+        if (!blocked && !G_TYPE_IS_ABSTRACT(G_OBJECT_CLASS_TYPE(object)))
+          static_cast<std::set<std::string>*>(to)->insert(G_OBJECT_CLASS_NAME(object));
+        return nullptr;
+      },
+      &names);
+  return names;
+}
+
+TEST_F(Image, OnlyTheLoadersThatAreMeantCanRun) {
+  save(lopsided(), file("a.png"));
+  ASSERT_TRUE(load("a.png"));  // starts the library
+  const auto loaders = loaders_not_blocked();
+  ASSERT_FALSE(loaders.empty());
+  for (const auto& name : loaders) {
+    const bool meant = name.starts_with("VipsForeignLoadJpeg") || name.starts_with("VipsForeignLoadPng") ||
+                       name.starts_with("VipsForeignLoadTiff") || name.starts_with("VipsForeignLoadWebp");
+    EXPECT_TRUE(meant) << name;
+  }
+  // The others are there and do not answer.
+  ASSERT_TRUE(write_file(file("a.gif"), std::string_view("GIF89a\1\0\1\0\0\0\0;", 14)));
+  VipsImage* image = nullptr;
+  EXPECT_NE(vips_gifload(file("a.gif").c_str(), &image, nullptr), 0);
+  EXPECT_NE(std::string(vips_error_buffer()).find("blocked"), std::string::npos) << vips_error_buffer();
+  vips_error_clear();
+}
+
+TEST_F(Image, OtherFormatsUnderAPicturesNameAreRefused) {
+  const std::pair<const char*, std::string> kOthers[] = {
+      {"svg",
+       "<svg xmlns='http://www.w3.org/2000/svg' width='9' height='9'><rect width='9' height='9'/></svg>"},
+      {"gif", std::string("GIF89a\1\0\1\0\0\0\0;", 14)},
+      {"fits", "SIMPLE  =                    T" + std::string(2850, ' ')},
+      {"ppm", "P5 1 1 255 x"},
+      {"bmp", std::string("BM\x3A\0\0\0\0\0\0\0\x36\0\0\0", 14) + std::string(44, '\0')},
+      {"jp2", std::string("\0\0\0\x0CjP  \r\n\x87\n", 12) + std::string(64, '\0')},
+      {"avif", std::string("\0\0\0\x1C"
+                           "ftypavif\0\0\0\0avifmif1miaf",
+                           28)},
+      {"mov", std::string("\0\0\0\x14"
+                          "ftypqt  \0\0\0\0qt  ",
+                          20)},
+      {"ps", "%!PS-Adobe-3.0\nshowpage\n"}};
+  for (const auto& [name, bytes] : kOthers) {
+    SCOPED_TRACE(name);
+    const std::string renamed = std::string(name) + ".jpg";
+    ASSERT_TRUE(write_file(file(renamed), bytes));
+    expect_unreadable(load(renamed), "no picture");
+    EXPECT_FALSE(is_picture(file(renamed)));
+  }
+}
+
+TEST_F(Image, PagesOfATiffAreLoadedOneByOne) {
+  // Two pages one above the other; the second is all black.
+  MadePicture pages(60, 80);
+  pages.fill(0, 0, 30, 20, kBlack);
+  pages.fill(56, 0, 4, 40, kGrey);
+  pages.fill(0, 40, 60, 40, kBlack);
+  VipsImage* image = after(pages.image(), vips_copy);
+  vips_image_set_int(image, VIPS_META_PAGE_HEIGHT, 40);
+  save(image, file("pages.tif[compression=deflate]"));
+  const auto opened = open_picture(file("pages.tif"));
+  ASSERT_TRUE(opened) << opened.error().message;
+  EXPECT_EQ((*opened)->pages(), 2);
+  expect_lopsided((*opened)->load(1, Channel::luma), 0);
+  const auto second = (*opened)->load(2, Channel::luma);
+  ASSERT_TRUE(second) << second.error().message;
+  EXPECT_EQ(second->height, 40);
+  EXPECT_EQ(grey_at(*second, 45, 30), 0);
+  const auto third = (*opened)->load(3, Channel::luma);
+  expect_unreadable(third, "page 3");
+}
+
+TEST_F(Image, PictureIsToldByItsContent) {
+  save(lopsided(), file("a.png"));
+  std::filesystem::rename(file("a.png"), file("a.txt"));
+  EXPECT_TRUE(is_picture(file("a.txt")));
+  ASSERT_TRUE(write_file(file("b.png"), "a list"));
+  EXPECT_FALSE(is_picture(file("b.png")));
+  EXPECT_FALSE(is_picture(file("absent.png")));
+  EXPECT_FALSE(is_picture(folder_.path()));
+}
+
 TEST_F(Image, SignatureWithoutPictureIsUnreadable) {
   for (const std::string& head :
        {std::string("\xFF\xD8\xFF\xE0"), std::string("\x89PNG\r\n\x1A\n"), std::string("II\x2A\0", 4),
@@ -258,22 +385,12 @@ TEST_F(Image, SignatureWithoutPictureIsUnreadable) {
   }
 }
 
-// A PNG of that size whose pixels never come: signature and header chunk, with the CRC-32 of ISO 3309.
+// A PNG of that size whose pixels never come.
 std::string png_header(std::uint32_t width, std::uint32_t height, char interlace) {
-  const auto big_endian = [](std::uint32_t n) {
-    return std::string{static_cast<char>(n >> 24), static_cast<char>(n >> 16), static_cast<char>(n >> 8),
-                       static_cast<char>(n)};
-  };
-  const std::string header =
-      "IHDR" + big_endian(width) + big_endian(height) + std::string{8, 2, 0, 0, interlace};
-  std::uint32_t crc = 0xFFFFFFFF;
-  for (const char c : header) {
-    crc ^= static_cast<std::uint8_t>(c);
-    for (int i = 0; i < 8; ++i) crc = crc & 1 ? 0xEDB88320 ^ crc >> 1 : crc >> 1;
-  }
   // A data chunk must begin for the header to count as read.
-  return "\x89PNG\r\n\x1A\n" + big_endian(13) + header + big_endian(~crc) + big_endian(4096) + "IDAT" +
-         std::string(64, '\0');
+  return "\x89PNG\r\n\x1A\n" +
+         png_chunk("IHDR" + big_endian(width) + big_endian(height) + std::string{8, 2, 0, 0, interlace}) +
+         big_endian(4096) + "IDAT" + std::string(64, '\0');
 }
 
 TEST_F(Image, TooLargeIsRefusedFromTheHeader) {

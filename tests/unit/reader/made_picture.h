@@ -51,6 +51,11 @@ class MadePicture {
     return side;
   }
 
+  Rgb at(int x, int y) const {
+    const auto first =
+        3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(width_) + static_cast<std::size_t>(x));
+    return {rgb_[first], rgb_[first + 1], rgb_[first + 2]};
+  }
   int width() const { return width_; }
   int height() const { return height_; }
 

@@ -4,6 +4,8 @@
 #include <ZXing/MultiFormatWriter.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
 #include <filesystem>
 #include <set>
 #include <string>
@@ -215,6 +217,82 @@ TEST(Passes, EachHasANameOfItsOwnAndTheCheapOnesComeFirst) {
     cheap = pass.cheap;
   }
   EXPECT_EQ(passes().front().name, "plain");
+}
+
+// A tag as cameras and scanners keep it, in every form: 8 and 16 bits, grey, CMYK, palette, with alpha.
+TEST_F(PhotoTest, TagIsReadFromEveryFormOfPixels) {
+  MadePicture picture(400, 300, kPaper);
+  picture.draw("CF1:7KWP-M4XE-3N", 80, 60, 6, kInk, kPaper);
+  const auto in = [&](VipsInterpretation space) { return after(picture.image(), vips_colourspace, space); };
+  save(in(VIPS_INTERPRETATION_RGB16), folder_ / "rgb16.png");
+  save(in(VIPS_INTERPRETATION_RGB16), folder_ / "rgb16.tif");
+  save(in(VIPS_INTERPRETATION_GREY16), folder_ / "grey16.png");
+  save(in(VIPS_INTERPRETATION_GREY16), folder_ / "grey16.tif");
+  save(in(VIPS_INTERPRETATION_B_W), folder_ / "grey.jpg");
+  save(in(VIPS_INTERPRETATION_CMYK), folder_ / "cmyk.jpg");
+  save(in(VIPS_INTERPRETATION_CMYK), folder_ / "cmyk.tif");
+  save(after(in(VIPS_INTERPRETATION_B_W), vips_addalpha), folder_ / "grey-alpha.png");
+  save(after(in(VIPS_INTERPRETATION_GREY16), vips_addalpha), folder_ / "grey16-alpha.png");
+  save(after(picture.image(), vips_addalpha), folder_ / "alpha.tif");
+  save(picture, folder_ / "palette.png[palette=true]");
+  save(picture, folder_ / "lossy.webp");
+  save(picture, folder_ / "jpeg-in.tif[compression=jpeg]");
+  save(in(VIPS_INTERPRETATION_B_W), folder_ / "fax.tif[bitdepth=1,compression=ccittfax4]");
+  for (const char* name : {"rgb16.png", "rgb16.tif", "grey16.png", "grey16.tif", "grey.jpg", "cmyk.jpg",
+                           "cmyk.tif", "grey-alpha.png", "grey16-alpha.png", "alpha.tif", "palette.png",
+                           "lossy.webp", "jpeg-in.tif", "fax.tif"}) {
+    SCOPED_TRACE(name);
+    EXPECT_EQ(texts(read_file(name)), Texts{"CF1:7KWP-M4XE-3N"});
+  }
+}
+
+TEST_F(PhotoTest, TagIsReadInEveryOrientationAndTheCornersAreUpright) {
+  MadePicture picture(400, 300, kPaper);
+  picture.draw("CF1:7KWP-M4XE-3N", 80, 60, 6, kInk, kPaper);
+  // Where the symbol's corner at (80, 60) comes to lie: EXIF (CIPA DC-008) orientations, from memory.
+  const PicturePoint corner[] = {{80, 60}, {320, 60}, {320, 240}, {80, 240},
+                                 {60, 80}, {240, 80}, {240, 320}, {60, 320}};
+  for (int orientation = 1; orientation <= 8; ++orientation) {
+    SCOPED_TRACE(orientation);
+    VipsImage* image = after(picture.image(), vips_copy);
+    vips_image_set_int(image, VIPS_META_ORIENTATION, orientation);
+    save(image, folder_ / "turned.jpg");
+    const Photo photo = read_file("turned.jpg");
+    EXPECT_EQ(photo.width, orientation < 5 ? 400 : 300);
+    ASSERT_EQ(texts(photo), Texts{"CF1:7KWP-M4XE-3N"});
+    const auto& corners = photo.codes[0].corners;
+    const PicturePoint at = corner[orientation - 1];
+    EXPECT_TRUE(std::any_of(corners.begin(), corners.end(), [&](const PicturePoint& found) {
+      return std::hypot(found.x - at.x, found.y - at.y) < 2;
+    }));
+  }
+}
+
+TEST_F(PhotoTest, PagesOfATiffComeInTheirOrder) {
+  MadePicture pages(400, 600, kPaper);
+  pages.draw("CF1:LOWER", 200, 120, 5, kInk, kPaper);
+  pages.draw("CF1:UPPER", 20, 20, 5, kInk, kPaper);
+  pages.draw("CF1:SECOND", 40, 330, 5, kInk, kPaper);
+  VipsImage* image = after(pages.image(), vips_copy);
+  vips_image_set_int(image, VIPS_META_PAGE_HEIGHT, 300);
+  save(image, folder_ / "pages.tif");
+  const Photo photo = read_file("pages.tif");
+  EXPECT_EQ(photo.pages, 2);
+  EXPECT_EQ(photo.height, 300);
+  ASSERT_EQ(texts(photo), (Texts{"CF1:UPPER", "CF1:LOWER", "CF1:SECOND"}));
+  EXPECT_EQ(photo.codes[1].page, 1);
+  EXPECT_EQ(photo.codes[2].page, 2);
+}
+
+TEST_F(PhotoTest, TagOnAFileThatIsCutOffIsReadAndTheDamageTold) {
+  MadePicture picture(400, 900, kPaper);
+  picture.draw("CF1:7KWP-M4XE-3N", 80, 60, 6, kInk, kPaper);
+  for (int i = 0; i < 400; i += 2) picture.fill(i, 500 + i % 300, 3, 9, {90, 80, 200});
+  save(picture, folder_ / "cut.jpg");
+  std::filesystem::resize_file(folder_ / "cut.jpg", std::filesystem::file_size(folder_ / "cut.jpg") * 3 / 4);
+  const Photo photo = read_file("cut.jpg");
+  EXPECT_EQ(texts(photo), Texts{"CF1:7KWP-M4XE-3N"});
+  EXPECT_NE(photo.damage.find("cut.jpg can be read in part only: "), std::string::npos) << photo.damage;
 }
 
 }  // namespace
