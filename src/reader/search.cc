@@ -63,9 +63,10 @@ class Search {
     const bool damaged = !picture_.damage.empty();  // worth a glance, no more
     bool identified = false;
     for (const Pass& pass : passes()) {
-      if (!has_time() || (damaged && !pass.cheap)) break;
+      if (damaged && !pass.cheap) break;
       if (options_.effort == Effort::quick && !pass.cheap) break;
       if (!pass.cheap && found_wanted_ && !hunt_.has_open()) break;
+      if (!has_time()) break;
       if (pass.last && !identified && options_.effort != Effort::thorough) {
         identify();
         identified = true;
@@ -81,11 +82,15 @@ class Search {
     }
     sort_as_read(codes_);
     finds.codes = std::move(codes_);
+    finds.time_ran_out = time_ran_out_;
     return finds;
   }
 
  private:
-  bool has_time() const { return !options_.time_left || options_.time_left(); }
+  bool has_time() {
+    time_ran_out_ = time_ran_out_ || (options_.time_left && !options_.time_left());
+    return !time_ran_out_;
+  }
 
   void work(const Pass& pass) {
     if (!pass.decodes && pass.hunt == HuntBy::sampling && !hunt_.has_open()) return;
@@ -195,6 +200,7 @@ class Search {
   Hunt hunt_;
   std::vector<PhotoCode> codes_;
   bool found_wanted_ = false;
+  bool time_ran_out_ = false;
 };
 
 }  // namespace

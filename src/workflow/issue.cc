@@ -5,6 +5,7 @@
 
 #include "base/csv.h"
 #include "base/text.h"
+#include "workflow/candidates.h"
 #include "workflow/known_names.h"
 
 namespace counterfoil {
@@ -191,14 +192,14 @@ Result<Number> parse_number(const Desk& desk, const std::string& typed) {
   auto number = Number::parse(typed);
   if (number) return number;
   Error error = number.error();
-  std::vector<Number> known;
-  for (const auto& candidate : one_slip_away(typed)) {
-    auto entry = desk.ledger().last_with_word("number:" + candidate.text());
-    if (entry && *entry) known.push_back(candidate);
-  }
-  if (known.size() == 1)
-    error.hint =
-        "the only number on record that is near is " + known.front().grouped() + ": read the tag again";
+  const auto record = desk.record();
+  if (!record) return error;
+  const auto near = candidates(*record, typed);
+  if (near.size() == 1 && near.front().retired.empty() && !SmudgedNumber(typed).has_gaps())
+    error.hint = "the only number on record that is near is " + near.front().trip->name() +
+                 ": read the tag again";
+  else if (!near.empty())
+    error.hint = candidate_list(*record, typed);
   return error;
 }
 

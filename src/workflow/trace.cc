@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "identity/spelling.h"
+#include "workflow/candidates.h"
 #include "workflow/issue.h"
 
 namespace counterfoil {
@@ -66,6 +68,21 @@ Result<std::vector<Trace>> trace_valve(const Desk& desk, const std::string& type
     traces.push_back(std::move(trace));
   }
   return traces;
+}
+
+Result<std::vector<NearNumber>> near_numbers(const Desk& desk, const std::string& typed) {
+  const auto number = Number::parse(typed);
+  if (number) return malformed("number " + number->grouped() + " is read in full");
+  if (!SmudgedNumber(typed).has_gaps()) return number.error();
+  auto record = desk.record();
+  if (!record) return record.error();
+  std::vector<NearNumber> out;
+  for (const auto& [trip, fit, retired] : candidates(*record, typed))
+    out.push_back({*trip, fit == Fit::as_typed, retired});
+  if (out.empty())
+    return refused("no number on record is near " + in_groups(fold(typed)),
+                   "write one ? for each character that cannot be read, and the others as they are");
+  return out;
 }
 
 Result<Outstanding> outstanding(const Desk& desk, const std::string& turnaround, int transit_days) {
@@ -186,6 +203,7 @@ std::string describe(const Event& event) {
   add(", part ", event.part);
   add(", by ", event.by);
   add(", second person ", event.second);
+  add("; ", likeness_words(event.halves));
   add("; reason: ", event.reason);
   add("; condition: ", event.condition);
   add("; outcome: ", event.outcome);

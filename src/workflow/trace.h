@@ -21,6 +21,15 @@ struct Trace {
 // it.
 Result<std::vector<Trace>> trace_valve(const Desk& desk, const std::string& typed);
 
+// What a number with '?' can stand for, rows as candidates.h has them. `malformed` when it has no '?' or not ten
+// characters; `refused` when no number on record is near.
+struct NearNumber {
+  ValveTrip trip;
+  bool as_typed = true;  // else with one slip besides
+  std::string retired;   // why it is used up, in words
+};
+Result<std::vector<NearNumber>> near_numbers(const Desk& desk, const std::string& typed);
+
 struct OutstandingLine {
   ValveTrip trip;
   std::string overdue;  // why, in words; empty when it is not
