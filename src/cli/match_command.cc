@@ -5,6 +5,7 @@
 #include "cli/command.h"
 #include "cli/output.h"
 #include "cli/reading_terms.h"
+#include "workflow/candidates.h"
 #include "workflow/match.h"
 
 namespace counterfoil {
@@ -28,7 +29,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
     std::error_code ignored;
     const auto equals = item.find('=');
     const bool is_file = std::filesystem::exists(item, ignored);
-    if (!is_file && equals == std::string::npos && 
+    if (!is_file && equals == std::string::npos &&
         (Number::parse(item) || (SmudgedNumber(item).has_gaps() && !looks_like_picture(item))))
       return malformed("is " + item + " a bag or a box?",
                        "type what was found together as BAG=BOX, or give --bag or --box");

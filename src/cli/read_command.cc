@@ -1,5 +1,7 @@
 #include <cmath>
 #include <cstdio>
+#include <filesystem>
+#include <system_error>
 
 #include "base/text.h"
 #include "cli/arguments.h"
@@ -17,6 +19,7 @@ struct Options {
   std::vector<std::string> files;
   bool any = false;
   bool position = false;
+  ReadingOptions reading;
 };
 
 Json corners_of(const std::array<PicturePoint, 4>& outline) {
@@ -25,16 +28,19 @@ Json corners_of(const std::array<PicturePoint, 4>& outline) {
   const auto tenths = [](double v) {
     return Json(static_cast<double>(static_cast<long long>(v * 10 + (v < 0 ? -0.5 : 0.5))) / 10);
   };
-  for (const auto& corner : outline)
-    corners.emplace_back(Json::Array{tenths(corner.x), tenths(corner.y)});
+  for (const auto& corner : outline) corners.emplace_back(Json::Array{tenths(corner.x), tenths(corner.y)});
   return Json(std::move(corners));
 }
 
 Json code_of(const TagSeen& seen) {
-  Json::Object code{{"text", seen.code.text}, {"symbology", seen.code.symbology},
-                    {"number", Json()},       {"half", Json()},
-                    {"copy", Json()},         {"corners", corners_of(seen.code.corners)},
-                    {"page", seen.code.page}, {"pass", seen.code.pass},
+  Json::Object code{{"text", seen.code.text},
+                    {"symbology", seen.code.symbology},
+                    {"number", Json()},
+                    {"half", Json()},
+                    {"copy", Json()},
+                    {"corners", corners_of(seen.code.corners)},
+                    {"page", seen.code.page},
+                    {"pass", seen.code.pass},
                     {"identified", seen.code.identified}};
   if (seen.payload) {
     code["number"] = seen.payload->number.text();
@@ -47,8 +53,9 @@ Json code_of(const TagSeen& seen) {
 std::string line_of(const TagSeen& seen) {
   if (seen.payload) {
     return tag_words(*seen.payload) +
-           (seen.code.identified ? "  identified by likeness to the tags in use, not decoded: compare the number"
-                                 : "");
+           (seen.code.identified
+                ? "  identified by likeness to the tags in use, not decoded: compare the number"
+                : "");
   }
   const auto parsed = parse_payload(seen.code.text);
   const bool damaged = !parsed && parsed.error().kind == ErrorKind::malformed;
@@ -96,9 +103,10 @@ std::int64_t milliseconds(double seconds) { return std::llround(seconds * 1000);
 Json likely_of(const UnreadTag& unread) {
   Json::Array likely;
   for (const auto& payload : unread.likely)
-    likely.emplace_back(Json::Object{{"number", payload.number.text()},
-                                     {"half", payload.half == Half::label ? Json() : Json(to_text(payload.half))},
-                                     {"copy", payload.copy}});
+    likely.emplace_back(
+        Json::Object{{"number", payload.number.text()},
+                     {"half", payload.half == Half::label ? Json() : Json(to_text(payload.half))},
+                     {"copy", payload.copy}});
   return Json(std::move(likely));
 }
 
@@ -183,7 +191,8 @@ Result<ExitCode> run(const Options& options, const Context& context) {
     }
     all_opened = false;
     if (context.json)
-      show_json({{"file", file}, {"error", photo.reading.error().message}, {"ms", milliseconds(photo.seconds)}});
+      show_json(
+          {{"file", file}, {"error", photo.reading.error().message}, {"ms", milliseconds(photo.seconds)}});
     else
       show_error(context, photo.reading.error());
   };

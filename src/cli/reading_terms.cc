@@ -2,6 +2,7 @@
 
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -46,7 +47,8 @@ Result<double> parse_budget(const std::string& typed) {
 std::vector<Option> ReadingOptions::options() {
   return {
       {"--effort", "EFFORT",
-       "how hard to look for damaged tags: quick, normal or thorough, which takes 10 seconds (normal)", &effort},
+       "how hard to look for damaged tags: quick, normal or thorough, which takes 10 seconds (normal)",
+       &effort},
       {"--budget", "SECONDS", "the longest time for one photograph (2)", &budget},
   };
 }

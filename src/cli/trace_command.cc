@@ -42,9 +42,7 @@ void show_trip(const Desk& desk, const Trace& trace) {
 }
 
 // Which numbers are meant by one with '?': a person chooses, so the answer to what was asked is no.
-Result<ExitCode> show_near(const Desk& desk, const std::string& typed, const Context& context) {
-  auto near = near_numbers(desk, typed);
-  if (!near) return near.error();
+Result<ExitCode> show_near(const std::vector<NearNumber>& near, const Context& context) {
   const bool plain = context.json || context.csv;
   Table table{{{"number", "NUMBER"},
                {"unit", "UNIT"},
@@ -56,7 +54,7 @@ Result<ExitCode> show_near(const Desk& desk, const std::string& typed, const Con
                {"retired", "RETIRED"},
                {"fits", "FITS"}},
               {}};
-  for (const auto& [trip, as_typed, retired] : *near) {
+  for (const auto& [trip, as_typed, retired] : near) {
     if (!plain && table.rows.size() == kMostCandidates) break;
     const Pocket pocket = trip.removed_from ? *trip.removed_from : trip.meant_for.value_or(Pocket{});
     table.rows.push_back({plain ? trip.number->text() : trip.number->grouped(), pocket.unit, pocket.name,
@@ -65,8 +63,8 @@ Result<ExitCode> show_near(const Desk& desk, const std::string& typed, const Con
                           as_typed ? "as typed" : "with one slip besides"});
   }
   show(context, table);
-  if (near->size() > table.rows.size())
-    say("... and " + std::to_string(near->size() - table.rows.size()) +
+  if (near.size() > table.rows.size())
+    say("... and " + std::to_string(near.size() - table.rows.size()) +
         " more: read more characters of the number");
   if (!plain)
     show_note("likeliest first; hold them against the tag, then `counterfoil trace` with the right one");
@@ -76,18 +74,19 @@ Result<ExitCode> show_near(const Desk& desk, const std::string& typed, const Con
 Result<ExitCode> run(const std::string& typed, const Context& context) {
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
-  auto traces = trace_valve(*desk, typed);
-  if (!traces && SmudgedNumber(typed).has_gaps()) return show_near(*desk, typed, context);
-  if (!traces) return traces.error();
+  auto traced = trace_valve(*desk, typed);
+  if (!traced) return traced.error();
+  if (!traced->near.empty()) return show_near(traced->near, context);
+  const std::vector<Trace>& traces = traced->traces;
   if (context.json || context.csv) {
     std::vector<LoggedEvent> events;
-    for (const auto& trace : *traces) events.insert(events.end(), trace.events.begin(), trace.events.end());
+    for (const auto& trace : traces) events.insert(events.end(), trace.events.begin(), trace.events.end());
     show(context, event_table(events));
     return ExitCode::done;
   }
-  for (std::size_t i = 0; i < traces->size(); ++i) {
+  for (std::size_t i = 0; i < traces.size(); ++i) {
     if (i > 0) say("\n----");
-    show_trip(*desk, (*traces)[i]);
+    show_trip(*desk, traces[i]);
   }
   return ExitCode::done;
 }

@@ -9,9 +9,9 @@ namespace counterfoil {
 namespace {
 
 // O is folded to 0, I and L to 1.
-constexpr std::string_view kShapes[] = {"0DQ", "0C", "06", "08",  "09", "17", "1T", "1J", "2Z", "38", "3B",
-                                        "4A",  "5S", "6G", "6B",  "68", "7T", "8B", "8S", "9G", "CG", "EF",
-                                        "HN",  "KX", "MN", "MW",  "PR", "PF", "UV", "VY", "VW", "XY", "BR"};
+constexpr std::string_view kShapes[] = {"0DQ", "0C", "06", "08", "09", "17", "1T", "1J", "2Z", "38", "3B",
+                                        "4A",  "5S", "6G", "6B", "68", "7T", "8B", "8S", "9G", "CG", "EF",
+                                        "HN",  "KX", "MN", "MW", "PR", "PF", "UV", "VY", "VW", "XY", "BR"};
 
 bool fits(std::string_view pattern, std::string_view number) {
   for (std::size_t i = 0; i < number.size(); ++i)
@@ -28,10 +28,13 @@ bool look_alike(char a, char b) {
 }
 
 SmudgedNumber::SmudgedNumber(std::string_view typed)
-    : folded_(fold(typed).substr(0, kNumberLength + 2)), has_gaps_(typed.find('?') != std::string_view::npos) {
+    : folded_(fold(typed).substr(0, kNumberLength + 2)),
+      has_gaps_(typed.find('?') != std::string_view::npos) {
   for (char& c : folded_)
     if (!is_number_character(c) && c != 'U') c = '?';
-  const auto read_as = [this](Fit fit, std::string pattern) { readings_.push_back({fit, std::move(pattern)}); };
+  const auto read_as = [this](Fit fit, std::string pattern) {
+    readings_.push_back({fit, std::move(pattern)});
+  };
   const auto swap_at = [&](Fit fit, std::size_t distance) {
     for (std::size_t i = 0; i + distance < folded_.size(); ++i) {
       std::string other = folded_;

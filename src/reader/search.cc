@@ -62,7 +62,9 @@ class Search {
   Finds run() {
     const bool damaged = !picture_.damage.empty();  // worth a glance, no more
     bool identified = false;
+    bool past_cheap = false;
     for (const Pass& pass : passes()) {
+      past_cheap = past_cheap || !pass.cheap;
       if (damaged && !pass.cheap) break;
       if (options_.effort == Effort::quick && !pass.cheap) break;
       if (!pass.cheap && found_wanted_ && !hunt_.has_open()) break;
@@ -82,7 +84,8 @@ class Search {
     }
     sort_as_read(codes_);
     finds.codes = std::move(codes_);
-    finds.time_ran_out = time_ran_out_;
+    // What needed no more time did not run out of it.
+    finds.time_ran_out = time_ran_out_ && !(past_cheap && found_wanted_ && !hunt_.has_open());
     return finds;
   }
 

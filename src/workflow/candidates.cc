@@ -43,14 +43,12 @@ std::string tag_line(const ValveTrip& trip) {
   return line;
 }
 
-std::string candidate_list(const Record& record, std::string_view typed) {
-  const auto found = candidates(record, typed);
+std::string candidate_list(const std::vector<Candidate>& found, bool whole) {
   if (found.empty()) return {};
-  const bool gaps = SmudgedNumber(typed).has_gaps();
   std::string list = "hold these numbers on record against the tag, likeliest first, and type the right one:";
   for (std::size_t i = 0; i < found.size() && i < kMostCandidates; ++i)
     list += "\n    " + tag_line(*found[i].trip) +
-            (gaps && found[i].fit != Fit::as_typed ? " [one slip besides]" : "");
+            (!whole && found[i].fit != Fit::as_typed ? " [one slip besides]" : "");
   if (found.size() > kMostCandidates)
     list += "\n    ... and " + std::to_string(found.size() - kMostCandidates) +
             " more: read more characters of the number";

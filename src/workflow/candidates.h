@@ -30,6 +30,7 @@ std::string retirement(const ValveTrip& trip);
 std::string tag_line(const ValveTrip& trip);
 
 // For an error's hint: at most kMostCandidates lines, and how many more there are; empty when there is none.
-std::string candidate_list(const Record& record, std::string_view typed);
+// `whole`: no '?' was typed, so that each takes a slip.
+std::string candidate_list(const std::vector<Candidate>& found, bool whole);
 
 }  // namespace counterfoil

@@ -62,15 +62,16 @@ void add_sightings(std::vector<LogSubject>& subjects, const TagReading& reading,
 
 // A photograph that gives no number, with what a person can do about it.
 Error no_tag(const std::string& file, const TagReading& reading, Step step, const Record& record) {
-  std::string hint = "take it again from nearer and straight on, or type the number from the tag";
-  if (reading.time_ran_out) hint = std::string(kTimeRanOut) + "; else " + hint;
+  std::string hint =
+      advice_after(reading, "take it again from nearer and straight on, or type the number from the tag");
   if (reading.unread.empty()) return refused("no tag was found on " + file, hint);
   for (const auto& unread : reading.unread) {
     if (unread.likely.empty()) continue;
     hint += "\n  hold these numbers against the tag, likeliest first:";
     for (const auto& likely : unread.likely) {
       const ValveTrip* trip = record.find(likely.number);
-      hint += "\n    " + (trip == nullptr ? likely.number.grouped() : tag_line(*trip));
+      hint += "\n    ";
+      hint += trip == nullptr ? likely.number.grouped() : tag_line(*trip);
     }
     hint += "\n  log the right one by number: counterfoil log " + std::string(to_text(step)) + " " +
             unread.likely.front().number.text() + " --photo " + file;

@@ -35,8 +35,8 @@ std::map<Number, Sighting> sightings_of(const std::vector<MatchGroup>& groups) {
       for (std::size_t j = 0; j < i; ++j)
         if (group.halves[j].number == half.number && group.halves[j].half == half.half)
           sighting.twice_in_one_place = true;
-      const bool likeness = std::find(group.by_likeness.begin(), group.by_likeness.end(), half) !=
-                            group.by_likeness.end();
+      const bool likeness =
+          std::find(group.by_likeness.begin(), group.by_likeness.end(), half) != group.by_likeness.end();
       add_half(sighting.halves, {half.half, half.copy, likeness});
       for (const auto& evidence : group.evidence) add_once(sighting.evidence, evidence);
       add_once(sighting.where, group.where);
@@ -270,8 +270,7 @@ Result<std::vector<MatchGroup>> photo_groups(const Desk& desk, const MatchOrder&
   if (order.photos.empty()) return groups;
   auto in_use = tags_in_use(desk);
   if (!in_use) return in_use.error();
-  const auto readings =
-      read_all(order.photos, Sought::ours_noting_others, order.reading, &in_use->texts);
+  const auto readings = read_all(order.photos, Sought::ours_noting_others, order.reading, &in_use->texts);
   for (std::size_t i = 0; i < order.photos.size(); ++i) {
     const std::string& file = order.photos[i];
     const auto& reading = readings[i];
@@ -291,10 +290,9 @@ Result<std::vector<MatchGroup>> photo_groups(const Desk& desk, const MatchOrder&
         others += (others.empty() ? "" : ", ") + tag.code.symbology + " \"" + tag.code.text + "\"";
     }
     const std::string unread = unread_words(*reading, in_use->record);
-    const std::string hurry = reading->time_ran_out ? std::string(kTimeRanOut) + "; else " : "";
     if (group.halves.empty() && !unread.empty()) {
-      report.unreadable.push_back(refused(file + ": " + unread,
-                                          hurry + "look at the tag, and type the numbers: BAG=BOX"));
+      report.unreadable.push_back(refused(
+          file + ": " + unread, advice_after(*reading, "look at the tag, and type the numbers: BAG=BOX")));
       continue;
     }
     if (group.halves.empty() && !others.empty()) {
@@ -305,12 +303,12 @@ Result<std::vector<MatchGroup>> photo_groups(const Desk& desk, const MatchOrder&
     if (group.halves.empty()) {
       report.unreadable.push_back(
           refused("no tag was read on " + file,
-                  hurry + "take it again from nearer, or type the numbers: BAG=BOX"));
+                  advice_after(*reading, "take it again from nearer, or type the numbers: BAG=BOX")));
       continue;
     }
     if (!others.empty()) report.foreign.push_back(file + ": " + others);
     if (!unread.empty()) report.unread.push_back(file + ": " + unread);
-    if (reading->time_ran_out) report.unread.push_back(file + ": " + kTimeRanOut);
+    if (reading->time_ran_out) report.unread.push_back(file + ": " + std::string(kTimeRanOut));
     auto evidence = take_evidence(desk, file, order.copy_photos && !order.dry_run);
     if (!evidence) return evidence.error();
     if (!taken.insert(evidence->sha256).second) continue;  // the same picture twice shows nothing more

@@ -18,7 +18,7 @@ namespace counterfoil {
 struct MatchGroup {
   std::vector<Payload> halves;  // one per physical tag
   std::vector<Evidence> evidence;
-  std::string where;  // the photograph, or "typed"
+  std::string where;                   // the photograph, or "typed"
   std::vector<Payload> by_likeness{};  // those of the halves that were not decoded
 };
 

@@ -29,7 +29,8 @@ class ReadingRoom {
               const KnownTexts* known)
       : paths_(paths), sought_(sought), terms_(terms), known_(known), read_(paths.size()) {
     const auto wanted = static_cast<std::size_t>(std::max(1, terms.threads));
-    for (std::size_t i = 0; i < std::min(wanted, paths.size()); ++i) threads_.emplace_back([this] { work(); });
+    for (std::size_t i = 0; i < std::min(wanted, paths.size()); ++i)
+      threads_.emplace_back([this] { work(); });
   }
   ReadingRoom(const ReadingRoom&) = delete;
   ReadingRoom& operator=(const ReadingRoom&) = delete;
@@ -141,6 +142,16 @@ std::vector<Result<TagReading>> read_all(const std::vector<std::string>& paths, 
   read_all(paths, sought, terms, known,
            [&](PhotoRead photo) { readings.push_back(std::move(photo.reading)); });
   return readings;
+}
+
+std::string advice_after(const TagReading& reading, std::string_view advice) {
+  std::string all;
+  if (reading.time_ran_out) {
+    all += kTimeRanOut;
+    all += "; else ";
+  }
+  all += advice;
+  return all;
 }
 
 std::string tag_words(const Payload& payload) {

@@ -6,6 +6,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/result.h"
@@ -71,7 +72,9 @@ std::vector<Result<TagReading>> read_all(const std::vector<std::string>& paths, 
 
 // The tag as people say it: "K74Q 2B8X 61 bag half, copy 2".
 std::string tag_words(const Payload& payload);
-// What to try when the time ran out.
-inline constexpr const char* kTimeRanOut = "time ran out; --budget 10 or --effort thorough looks longer";
+// When the time ran out, and what to try then.
+inline constexpr std::string_view kTimeRanOut = "time ran out; --budget 10 or --effort thorough looks longer";
+// The advice for a photograph on which a tag was missed; to look longer stands first when the time ran out.
+std::string advice_after(const TagReading& reading, std::string_view advice);
 
 }  // namespace counterfoil
