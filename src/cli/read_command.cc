@@ -52,7 +52,7 @@ Json code_of(const TagSeen& seen) {
 
 std::string line_of(const TagSeen& seen) {
   if (seen.payload) {
-    return tag_words(*seen.payload) +
+    return seen.payload->number.grouped() + "  " + half_words(*seen.payload) +
            (seen.code.identified
                 ? "  identified by likeness to the tags in use, not decoded: compare the number"
                 : "");
@@ -135,7 +135,7 @@ void show_unread(const std::string& file, const UnreadTag& unread, const std::st
                  const Record& record) {
   say("  a symbol was seen and not read" + page +
       (unread.likely.empty() ? "; take it again, or type the number"
-                             : "; hold it against these tags, likeliest first:"));
+                             : "; hold it against these tags, likeliest first (it may be none of them):"));
   for (const auto& likely : unread.likely) {
     const ValveTrip* trip = record.find(likely.number);
     say("    " + (trip == nullptr ? likely.number.grouped() : tag_line(*trip)));

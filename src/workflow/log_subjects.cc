@@ -49,6 +49,7 @@ void add_sightings(std::vector<LogSubject>& subjects, const TagReading& reading,
   for (auto& subject : subjects) {
     if (!subject.number || subject.file != file) continue;
     if (!reading.damage.empty()) subject.notes.push_back(reading.damage);
+    if (reading.time_ran_out) subject.notes.push_back(file + ": " + std::string(kTimeRanOut));
     if (!reading.unread.empty())
       subject.notes.push_back(counted(reading.unread.size(), "more symbol") + " on " + file +
                               " could not be read; `counterfoil read " + file + "` says what is likely");
@@ -67,7 +68,7 @@ Error no_tag(const std::string& file, const TagReading& reading, Step step, cons
   if (reading.unread.empty()) return refused("no tag was found on " + file, hint);
   for (const auto& unread : reading.unread) {
     if (unread.likely.empty()) continue;
-    hint += "\n  hold these numbers against the tag, likeliest first:";
+    hint += "\n  hold these numbers against the tag, likeliest first (it may be none of them):";
     for (const auto& likely : unread.likely) {
       const ValveTrip* trip = record.find(likely.number);
       hint += "\n    ";

@@ -257,7 +257,10 @@ std::string unread_words(const TagReading& reading, const Record& record) {
     for (std::size_t i = 0; i < unread.likely.size(); ++i) {
       const Payload& likely = unread.likely[i];
       const ValveTrip* trip = record.find(likely.number);
-      words += (i == 0 ? ", likeliest " : i + 1 < unread.likely.size() ? ", " : " or ") + tag_words(likely);
+      words += (i == 0                         ? ", likeliest "
+                : i + 1 < unread.likely.size() ? ", "
+                                               : " or ") +
+               likely.number.grouped() + " (" + half_words(likely) + ")";
       if (trip != nullptr && trip->meant_for) words += " of " + trip->meant_for->text();
     }
   }

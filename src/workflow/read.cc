@@ -154,10 +154,9 @@ std::string advice_after(const TagReading& reading, std::string_view advice) {
   return all;
 }
 
-std::string tag_words(const Payload& payload) {
-  std::string words = payload.number.grouped() + (payload.half == Half::label
-                                                      ? "  identification label"
-                                                      : "  " + std::string(to_text(payload.half)) + " half");
+std::string half_words(const Payload& payload) {
+  std::string words =
+      payload.half == Half::label ? "identification label" : std::string(to_text(payload.half)) + " half";
   if (payload.copy > 1) words += ", copy " + std::to_string(payload.copy);
   return words;
 }

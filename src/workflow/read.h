@@ -70,8 +70,8 @@ void read_all(const std::vector<std::string>& paths, Sought sought, const Readin
 std::vector<Result<TagReading>> read_all(const std::vector<std::string>& paths, Sought sought,
                                          const ReadingTerms& terms, const KnownTexts* known);
 
-// The tag as people say it: "K74Q 2B8X 61 bag half, copy 2".
-std::string tag_words(const Payload& payload);
+// Which tag of its number it is: "bag half, copy 2", "identification label".
+std::string half_words(const Payload& payload);
 // When the time ran out, and what to try then.
 inline constexpr std::string_view kTimeRanOut = "time ran out; --budget 10 or --effort thorough looks longer";
 // The advice for a photograph on which a tag was missed; to look longer stands first when the time ran out.

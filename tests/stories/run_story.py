@@ -22,6 +22,7 @@ def play(path, exchanges, program, report):
     with tempfile.TemporaryDirectory(prefix="story-") as folder:
         # Pictures that stories may use, read only by convention.
         os.symlink(ROOT / "sample-labels", pathlib.Path(folder) / "sample-labels")
+        os.symlink(ROOT / "tests/support/spoil.py", pathlib.Path(folder) / "spoil.py")
         return session.play(exchanges, folder, session.environment(program, ROOT / "templates"), report)
 
 
