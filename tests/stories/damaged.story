@@ -9,8 +9,8 @@ K7QCHX65GA
 K7ES3TCAZC
 K765NQJFMJ
 $ counterfoil print K7QC HX65 GA --stock roll-4x6in --dpi 203.2 --out whole.png >print.txt
-$ cp whole.png rusty.png; python3 spoil.py rusty.png 177 87 175 15
-$ cp whole.png worse.png; python3 spoil.py worse.png 177 87 175 35
+$ cp whole.png rusty.png; python3 $TOOLS/spoil.py rusty.png 177 87 175 15
+$ cp whole.png worse.png; python3 $TOOLS/spoil.py worse.png 177 87 175 35
 $ counterfoil read --effort quick whole.png rusty.png worse.png
 whole.png
   K7QC HX65 GA  bag half
@@ -20,7 +20,7 @@ rusty.png
   K7QC HX65 GA  box half
 worse.png
   K7QC HX65 GA  box half
-  a symbol was seen and not read; hold it against these tags, likeliest first:
+  a symbol was seen and not read; hold it against these tags, likeliest first (it may be none of them):
     K7QC HX65 GA  U2 / 1 HE S1 (suction), TA26, tag only, no valve on it yet
     K7ES 3TCA ZC  U2 / 1 HE D1 (discharge), TA26, tag only, no valve on it yet
     then log the right one by its number, such as: counterfoil log STEP K7QCHX65GA --photo worse.png
@@ -45,22 +45,12 @@ $ counterfoil read --ledger nowhere rusty.png
 
 # The bag half alone: nothing is logged for what was not read, and the person is told what it may be.
 
-$ cat >crop.py <<'END'
-> import struct, sys, zlib
-> sys.path.insert(0, ".")
-> import spoil
-> parts = list(spoil.chunks(open(sys.argv[1], "rb").read()))
-> width, height = struct.unpack(">II", parts[0][1][:8])
-> rows = zlib.decompress(b"".join(data for kind, data in parts if kind == b"IDAT"))
-> head = struct.pack(">II", width, 500) + parts[0][1][8:]
-> open(sys.argv[2], "wb").write(spoil.HEAD + spoil.chunk(b"IHDR", head)
->     + spoil.chunk(b"IDAT", zlib.compress(rows[:500 * (1 + (width + 7) // 8)])) + spoil.chunk(b"IEND", b""))
-> END
-$ python3 crop.py worse.png bag-worse.png; python3 crop.py rusty.png bag-rusty.png
+$ cp whole.png bag-worse.png; python3 $TOOLS/spoil.py bag-worse.png 177 87 175 35 500
+$ cp whole.png bag-rusty.png; python3 $TOOLS/spoil.py bag-rusty.png 177 87 175 15 500
 $ counterfoil log removing bag-worse.png --effort quick --by Åse
 ! counterfoil: 1 symbol seen on bag-worse.png and not read; nothing was logged for it
 !   take it again from nearer and straight on, or type the number from the tag
-!   hold these numbers against the tag, likeliest first:
+!   hold these numbers against the tag, likeliest first (it may be none of them):
 !     K7QC HX65 GA  U2 / 1 HE S1 (suction), TA26, tag only, no valve on it yet
 !     K7ES 3TCA ZC  U2 / 1 HE D1 (discharge), TA26, tag only, no valve on it yet
 !   log the right one by number: counterfoil log removing K7QCHX65GA --photo bag-worse.png
@@ -83,9 +73,9 @@ now         packed, not shipped
 
 entry 1  2026-11-25 09:30 (logged)  tag pair issued for U2 / 1 HE S1 (suction), part V-310
 entry 4  2026-11-25 09:30 (logged)  removed from U2 / 1 HE S1 (suction), by Åse; bag half read by likeness
-    photograph bag-rusty.png, SHA-256 c2341b70dc90750c..., kept as ./photos/c2/c2341b70dc90750cc7a298f6acd4968cc535777a4d271b8b1151c10b05eb0414.png
+    photograph bag-rusty.png, SHA-256 <...>, kept as ./photos/<...>.png
 entry 5  2026-11-25 09:30 (logged)  packed; bag half read by likeness
-    photograph bag-rusty.png, SHA-256 c2341b70dc90750c..., kept as ./photos/c2/c2341b70dc90750cc7a298f6acd4968cc535777a4d271b8b1151c10b05eb0414.png
+    photograph bag-rusty.png, SHA-256 <...>, kept as ./photos/<...>.png
 
 FINDING: K7QC HX65 GA was removed from U2 / 1 HE S1 at 2026-11-25 09:30, and no valve was installed in U2 / 1 HE S1 since
   next: install a valve there and log it, or settle why the pocket stays open; entry 4 has its bag half read by likeness: compare the number on the tag first
@@ -103,7 +93,7 @@ What to do:
 1 pair matched, 0 not as they should be, 0 photographs without a tag of ours. Nothing was written.
 $ counterfoil match rusty.png bag-worse.png --effort quick --budget 30 --dry-run --json
 {"identified":true,"next":"compare the number printed on the tag","number":"K7QCHX65GA","other":"","seen":"rusty.png","verdict":"matched","what":"bag and box belong together; bag half read by likeness, not decoded"}
-{"identified":false,"next":"look at the tag, and type the numbers: BAG=BOX","number":"","other":"","seen":"","verdict":"unreadable","what":"bag-worse.png: a symbol was seen and not read, likeliest K7QC HX65 GA  bag half of U2 / 1 HE S1 or K7ES 3TCA ZC  bag half of U2 / 1 HE D1"}
+{"identified":false,"next":"look at the tag, and type the numbers: BAG=BOX","number":"","other":"","seen":"","verdict":"unreadable","what":"bag-worse.png: a symbol was seen and not read, likeliest K7QC HX65 GA (bag half) of U2 / 1 HE S1 or K7ES 3TCA ZC (bag half) of U2 / 1 HE D1"}
 ? 1
 
 # A voided number is in use no more, and is not told by likeness.
@@ -112,7 +102,7 @@ $ counterfoil void K7QCHX65GA --reason "soaked in oil" >void.txt
 $ counterfoil read --effort quick rusty.png
 rusty.png
   K7QC HX65 GA  box half
-  a symbol was seen and not read; hold it against these tags, likeliest first:
+  a symbol was seen and not read; hold it against these tags, likeliest first (it may be none of them):
     K7ES 3TCA ZC  U2 / 1 HE D1 (discharge), TA26, tag only, no valve on it yet
     K765 NQJF MJ  U2 / 2 HE S1 (suction), TA26, tag only, no valve on it yet
     then log the right one by its number, such as: counterfoil log STEP K7ES3TCAZC --photo rusty.png

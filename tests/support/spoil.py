@@ -1,9 +1,10 @@
 #!/usr/bin/python3
 """Turns modules of a symbol over, as rust and dirt do, in a picture that `counterfoil print` drew as PNG.
 
-    spoil.py PNG LEFT TOP SIDE PERCENT    of the symbol of 25 x 25 modules at LEFT, TOP, SIDE pixels wide, that part of
-                                          the modules, none of the three finder patterns' and the alignment pattern's
-                                          The picture is written over. The same modules each time.
+    spoil.py PNG LEFT TOP SIDE PERCENT [ROWS]
+
+Of the symbol of 25 x 25 modules at LEFT, TOP, SIDE pixels wide, that part of the modules, none of its function patterns;
+the same ones each time. The picture is written over, cut off below ROWS if that is given.
 """
 
 import pathlib
@@ -34,7 +35,7 @@ def is_pattern(row, column):
     return corner or row == 6 or column == 6 or (15 < row < 21 and 15 < column < 21)
 
 
-def spoil(png, left, top, side, percent):
+def spoil(png, left, top, side, percent, kept_rows=None):
     if not png.startswith(HEAD):
         raise SystemExit("no PNG")
     parts = list(chunks(png))
@@ -51,12 +52,15 @@ def spoil(png, left, top, side, percent):
         for y in range(top + row * side // MODULES, top + (row + 1) * side // MODULES):
             for x in range(left + column * side // MODULES, left + (column + 1) * side // MODULES):
                 rows[y * stride + 1 + x // 8] ^= 0x80 >> x % 8
+    height = min(height, kept_rows or height)
+    parts[0] = (b"IHDR", struct.pack(">II", width, height) + parts[0][1][8:])
     kept = [chunk(kind, data) for kind, data in parts if kind not in (b"IDAT", b"IEND")]
-    return HEAD + b"".join(kept) + chunk(b"IDAT", zlib.compress(bytes(rows))) + chunk(b"IEND", b"")
+    pixels = zlib.compress(bytes(rows[:height * stride]))
+    return HEAD + b"".join(kept) + chunk(b"IDAT", pixels) + chunk(b"IEND", b"")
 
 
 def main():
-    if len(sys.argv) != 6:
+    if len(sys.argv) not in (6, 7):
         raise SystemExit(__doc__)
     path = pathlib.Path(sys.argv[1])
     path.write_bytes(spoil(path.read_bytes(), *(int(word) for word in sys.argv[2:])))
