@@ -142,7 +142,10 @@ Command log_command() {
       "a valve that will not be tracked (--label: makes the label, keeps date, time and photograph).\n"
       "Nothing is refused for contradicting the record; `counterfoil findings` shows what does. One "
       "exception:\n"
-      "a suction valve in a discharge pocket, or the reverse, takes a second person and a reason.";
+      "a suction valve in a discharge pocket, or the reverse, takes a second person and a reason.\n"
+      "A ? in a number stands for a character that cannot be read (quote it: a shell takes ? for a "
+      "pattern):\n"
+      "nothing is logged then, and the numbers on record that it can stand for are listed.";
   command.positionals = {
       {"STEP", "what happened", &options->step, true},
       {"ITEM...", "photographs of tags, folders of them, or numbers", &options->items},

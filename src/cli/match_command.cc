@@ -103,7 +103,8 @@ Command match_command() {
                       "counterfoil match --bag K74Q2B8X61 --box K74Q2B8X61 --turnaround TA26 --dry-run"};
   command.notes =
       "A photograph that shows a bag and a box says that this bag was found with this box; so does BAG=BOX,\n"
-      "typed. Halves seen each by itself are matched by number. Exit code 1 when anything is wrong.";
+      "typed. Halves seen each by itself are matched by number. Exit code 1 when anything is wrong.\n"
+      "\"K74Q ?B8X 61\", in quotes, lists the numbers on record that it can stand for.";
   command.lists = true;
   command.positionals = {
       {"ITEM...", "photographs, folders of them, or typed pairs BAG=BOX", &options->items}};

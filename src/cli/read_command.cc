@@ -209,17 +209,22 @@ Command read_command() {
   command.name = "read";
   command.summary = "Read the tags on photographs; writes nothing.";
   command.examples = {"counterfoil read IMG_0412.jpg IMG_0413.jpg", "counterfoil read --any --json plate.jpg",
-                      "counterfoil read --position photographs"};
+                      "counterfoil read --position photographs",
+                      "counterfoil read --effort thorough --budget 30 IMG_0412.jpg"};
   command.notes =
       "JPEG, PNG, TIFF, WebP, HEIC and PDF, all pages; of a folder every picture in it and below. A file "
       "that\n"
       "cannot be read is said so and the rest goes on. Exit code 3 when a file could not be read, 1 when "
       "one\n"
-      "shows no tag. With --json, one object a line per file: file, codes (text, number, half, copy, "
-      "corners,\n"
-      "page, pass, symbology), pages, taken, taken_ms (of the second), camera (make, model, serial), "
-      "damage,\n"
-      "ms; or file and error.";
+      "shows no tag. In a desk's folder, or with --ledger, a tag that cannot be decoded is identified by "
+      "its\n"
+      "likeness to the tags in use, or the likeliest ones are listed. With --json, one object a line per "
+      "file:\n"
+      "file, codes (text, number, half, copy, corners, page, pass, symbology, identified), unread (corners, "
+      "page,\n"
+      "likely), pages, taken, taken_ms (of the second), camera (make, model, serial), damage, time_ran_out, "
+      "ms;\n"
+      "or file and error.";
   command.positionals = {{"FILE...", "photographs, or folders of them", &options->files, true}};
   command.options = {
       {"--any", "", "also report symbols that are not ours: QR, Data Matrix, Code 128", &options->any},
