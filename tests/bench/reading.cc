@@ -1,12 +1,12 @@
-// How much of what is truly on pictures is read, and in what time: one plain call of ZXing-cpp, ZBar, ours by
-// decoding only ("ours"), ours with the tags that may be out there to hold symbols against ("known"). All in one
-// run on the same pictures.
+// How much of what is truly on pictures is read, and in what time: one plain call of ZXing-cpp, ZBar, ours
+// by decoding only ("ours"), ours with the tags that may be out there to hold symbols against ("known").
+// All in one run on the same pictures.
 //
 //   reading TRUTH.jsonl [--sets oil,fold] [--levels 2,4] [--readers plain,zbar,ours,known] [--list]
 //   reading --no-tags 100000 [--threads 2]
 //
-// Times are quoted with one thread only. The second form reads pictures that bear no tag, and ends with 1 when
-// any was read as one.
+// Times are quoted with one thread only. The second form reads pictures that bear no tag, and ends with 1
+// when any was read as one.
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <atomic>

@@ -1,5 +1,5 @@
-// What is truly on pictures: truth.jsonl, a line a picture with `path` (from the file's folder), `set`, `level`,
-// `px_per_module` and `codes`, each with its `text`.
+// What is truly on pictures: truth.jsonl, a line a picture with `path` (from the file's folder), `set`,
+// `level`, `px_per_module` and `codes`, each with its `text`.
 #pragma once
 
 #include <cstdint>

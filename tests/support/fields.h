@@ -1,5 +1,5 @@
-// What the made pictures of the tests are computed in: matrices of OpenCV's core, and chance that is the same on
-// every machine for a seed.
+// What the made pictures of the tests are computed in: matrices of OpenCV's core, and chance that is the
+// same on every machine for a seed.
 #pragma once
 
 #include <cmath>
@@ -22,6 +22,8 @@ inline Field linear(const Field& field, double factor, double summand) {
   return out;
 }
 
+// The arguments of a call are made ready in any order, which differs between compilers: no two draws in
+// one, unless in braces.
 class Chance {
  public:
   explicit Chance(std::uint64_t seed) : rng_(seed * 0x9E3779B97F4A7C15u + 0x632BE59BD9B4E019u) {
@@ -34,7 +36,10 @@ class Chance {
   bool one_in(int n) { return below(n) == 0; }
   double sign() { return one_in(2) ? 1 : -1; }
   double angle() { return between(0, 2 * CV_PI); }
-  std::uint64_t seed() { return (std::uint64_t{rng_.next()} << 32) | rng_.next(); }
+  std::uint64_t seed() {
+    const std::uint64_t high = rng_.next();
+    return (high << 32) | rng_.next();
+  }
   // Mean 0, deviation 1, each value for itself.
   Field noise(cv::Size size) {
     Field out(size);

@@ -35,8 +35,8 @@ Colours metal_ground(cv::Size size, Chance& chance) {
   Field tone;
   cv::addWeighted(brushed, 0.035, broad, 0.05, 0.54, tone);
   for (int i = 0; i < 30; ++i) {
-    const cv::Point from(chance.below(size.width), chance.below(size.height));
-    const cv::Point to(from.x + chance.below(size.width / 2), from.y + chance.below(41) - 20);
+    const cv::Point from{chance.below(size.width), chance.below(size.height)};
+    const cv::Point to{from.x + chance.below(size.width / 2), from.y + chance.below(41) - 20};
     cv::line(tone, from, to, cv::Scalar(chance.between(0.35, 0.85)), 1, cv::LINE_8);
   }
   return tinted(tone, {0.98f, 1.0f, 1.03f});

@@ -22,6 +22,12 @@ std::string signs(Chance& chance, int count) {
   return out;
 }
 
+std::string in_groups(const std::string& beginning, Chance& chance, const std::vector<int>& counts) {
+  std::string groups;
+  for (const int count : counts) groups += (groups.empty() ? "" : "-") + signs(chance, count);
+  return beginning + groups;
+}
+
 // Of many forms, none of which begins as a tag's text does.
 std::string foreign_text(Chance& chance) {
   switch (chance.below(6)) {
@@ -32,11 +38,11 @@ std::string foreign_text(Chance& chance) {
     case 2:
       return std::to_string(1000000 + chance.below(8999999));
     case 3:
-      return "CF2:" + signs(chance, 4) + "-" + signs(chance, 4) + "-" + signs(chance, 2);
+      return in_groups("CF2:", chance, {4, 4, 2});
     case 4:
-      return "WIFI:S:" + signs(chance, 6) + ";P:" + signs(chance, 8) + ";;";
+      return in_groups("MAILTO:", chance, {6, 8});
     default:
-      return "PART " + signs(chance, 3) + "-" + signs(chance, 4) + "-" + signs(chance, 2);
+      return in_groups("PART ", chance, {3, 4, 2});
   }
 }
 
@@ -101,8 +107,8 @@ Field text_page(cv::Size size, Chance& chance) {
   for (int y = line; y < size.height; y += line) {
     std::string words;
     while (words.size() < 60) words += signs(chance, 1 + chance.below(8)) + " ";
-    cv::putText(out, words, {chance.below(20), y}, chance.below(4), scale, cv::Scalar(0.1),
-                1 + chance.below(2), cv::LINE_8);
+    const int left = chance.below(20), font = chance.below(4), thick = 1 + chance.below(2);
+    cv::putText(out, words, {left, y}, font, scale, cv::Scalar(0.1), thick, cv::LINE_8);
   }
   return out;
 }
@@ -151,7 +157,10 @@ Field finders(cv::Size size, Chance& chance) {
     }
   }
   if (chance.one_in(4)) {
-    for (int i = 0; i < 6; ++i) finder(chance.below(n), chance.below(n));
+    for (int i = 0; i < 6; ++i) {
+      const int x = chance.below(n), y = chance.below(n);
+      finder(x, y);
+    }
   } else {
     finder(0, 0);
     finder(n - 7, 0);
@@ -170,15 +179,16 @@ Field grey(const Colours& colours) {
 // Turned, a little aslant, lit, blurred, noisy.
 GreyPicture taken(Field scene, Chance& chance) {
   const auto size = scene.size();
-  cv::Mat turn =
-      cv::getRotationMatrix2D(cv::Point2f(size) / 2, chance.between(-25, 25), chance.between(0.8, 1.2));
+  const double degrees = chance.between(-25, 25), zoom = chance.between(0.8, 1.2);
+  cv::Mat turn = cv::getRotationMatrix2D(cv::Point2f(size) / 2, degrees, zoom);
   cv::Matx23d how(turn);
   how(0, 1) += chance.between(-0.15, 0.15);
   Field seen;
   cv::warpAffine(scene, seen, how, size, cv::INTER_LINEAR, cv::BORDER_REFLECT);
   Colours colours;
   cv::cvtColor(seen, colours, cv::COLOR_GRAY2RGB);
-  develop(colours, chance.between(0, 1.5), chance.between(0.004, 0.04), chance);
+  const double blur = chance.between(0, 1.5), grain = chance.between(0.004, 0.04);
+  develop(colours, blur, grain, chance);
   cv::Mat_<std::uint8_t> bytes;
   grey(colours).convertTo(bytes, CV_8U, 255);
   return {size.width, size.height, {bytes.datastart, bytes.dataend}};
@@ -198,7 +208,8 @@ NoTagPicture foreign_symbol(cv::Size size, Chance& chance, bool damaged) {
   const Fault fault =
       damaged ? faults[static_cast<std::size_t>(1 + chance.below(static_cast<int>(faults.size()) - 1))]
               : Fault::none;
-  const auto shot = photograph(scene, fault, damaged ? 2 + chance.below(4) : 1, chance.seed());
+  const int level = damaged ? 2 + chance.below(4) : 1;
+  const auto shot = photograph(scene, fault, level, chance.seed());
   return {grey_of(shot.picture), damaged ? "foreign QR, damaged" : "foreign QR", scene.text};
 }
 

@@ -1,5 +1,5 @@
-// Pictures without a tag of ours, to see that none is read: patterns, text, wood, metal, other codes, parts of
-// codes. A hundred thousand different ones, each made from its index alone.
+// Pictures without a tag of ours, to see that none is read: patterns, text, wood, metal, other codes, parts
+// of codes. A hundred thousand different ones, each made from its index alone.
 #pragma once
 
 #include <cstdint>

@@ -97,7 +97,8 @@ void pen(Tag& tag, Chance& chance, int level) {
   });
 }
 
-// A strip that ends within the symbol. Its haze takes contrast, its gloss mirrors a lamp, its thickness shifts.
+// A strip that ends within the symbol. Its haze takes contrast, its gloss mirrors a lamp, its thickness
+// shifts.
 void tape(Tag& tag, Chance& chance, int level) {
   const double angle = chance.angle(), width = tag.modules * chance.between(0.45, 0.8);
   const Place at = in_symbol(tag, chance, tag.modules * 0.3);
@@ -131,7 +132,7 @@ void fold(Tag& tag, Chance& chance, int level) {
   const Place at = a_finder(tag, chance);
   // Towards the middle of the symbol, more or less, so that there is something on either side.
   const double to_middle = std::atan2(tag.modules / 2 - at.v, tag.modules / 2 - at.u);
-  const double normal = to_middle + chance.sign() * chance.between(0.35, 1.35);
+  const double side = chance.sign(), normal = to_middle + side * chance.between(0.35, 1.35);
   const double foreshortening = by_level(level, {0.97, 0.93, 0.88, 0.81, 0.72});
   const double hidden = by_level(level, {0.1, 0.3, 0.6, 0.9, 1.3});
   const double dark = by_level(level, {0.85, 0.72, 0.58, 0.45, 0.32});
@@ -165,7 +166,8 @@ void stretch(Tag& tag, Chance& chance, int level) {
   std::vector<std::pair<double, double>> slipped;
   for (int i = 0; i < slips; ++i) {
     const double at = chance.between(1, tag.modules - 1);
-    slipped.emplace_back(at, slip * chance.between(0.6, 1.2) * (chance.one_in(4) ? 1 : -1));
+    const double by = slip * chance.between(0.6, 1.2);
+    slipped.emplace_back(at, chance.one_in(4) ? by : -by);
   }
   const Field noise = chance.smooth_noise({8, tag.paper.rows}, 1, 9),
               bands = chance.smooth_noise({8, tag.paper.rows}, 1, 25);
@@ -288,9 +290,9 @@ void printline(Tag& tag, Chance& chance, int level) {
   const double widest = by_level(level, {0.5, 0.7, 0.8, 0.95, 1.1});
   std::vector<std::pair<double, double>> lines;
   for (int i = 0; i < count; ++i) {
-    lines.emplace_back(
-        i == 0 ? a_finder(tag, chance).u + chance.between(-2, 2) : chance.between(0, tag.modules),
-        widest * chance.between(0.5, 1));
+    double at = i == 0 ? a_finder(tag, chance).u : chance.between(0, tag.modules);
+    if (i == 0) at += chance.between(-2, 2);
+    lines.emplace_back(at, widest * chance.between(0.5, 1));
   }
   tag.each([&](double u, double, int y, int x) {
     for (const auto& [at, width] : lines) {
@@ -380,14 +382,14 @@ void mixed_light(Shot& shot, Chance& chance, int level) {
 // The screen's own grid, sampled where the camera's pixels happen to lie, which makes the moire; bands of the
 // shutter against the screen's refreshing; black that shines.
 void screen(Shot& shot, Chance& chance, int level) {
-  const double grid = by_level(level, {0.15, 0.28, 0.4, 0.52, 0.65}),
-               raised = by_level(level, {0.06, 0.1, 0.16, 0.22, 0.28});
+  const double grid = by_level(level, {0.15, 0.3, 0.5, 0.7, 0.9}),
+               raised = by_level(level, {0.06, 0.1, 0.17, 0.25, 0.33});
   const double gamma = chance.one_in(2) ? by_level(level, {1.15, 1.35, 1.6, 1.9, 2.3})
                                         : by_level(level, {0.9, 0.8, 0.7, 0.6, 0.5});
-  const double band = by_level(level, {0.1, 0.18, 0.28, 0.4, 0.5}), bands = chance.between(2, 5),
+  const double band = by_level(level, {0.1, 0.2, 0.35, 0.5, 0.65}), bands = chance.between(2, 5),
                phase = chance.angle();
   const double beat =
-      by_level(level, {0.6, 0.8, 1.0, 1.3, 1.8}) * chance.between(0.8, 1.2);  // modules a fringe
+      by_level(level, {0.6, 0.9, 1.3, 2.0, 3.0}) * chance.between(0.8, 1.2);  // modules a fringe
   const double pitch_u = 1 / (shot.module_pixels + 1 / beat),
                pitch_v = 1 / (shot.module_pixels - 1 / beat * chance.between(0.3, 0.8));
   for (int y = 0; y < shot.picture.rows; ++y) {
@@ -396,7 +398,7 @@ void screen(Shot& shot, Chance& chance, int level) {
     for (int x = 0; x < shot.picture.cols; ++x) {
       const cv::Vec3d at = shot.to_tag * cv::Vec3d(x + 0.5, y + 0.5, 1);
       const double u = at[0] / at[2] / pitch_u, v = at[1] / at[2] / pitch_v;
-      const double row = 1 - 0.5 * grid * (0.5 + 0.5 * std::cos(2 * CV_PI * v));
+      const double row = 1 - 0.8 * grid * (0.5 + 0.5 * std::cos(2 * CV_PI * v));
       for (int c = 0; c < 3; ++c) {
         const double light = std::pow(clamped(static_cast<double>(shot.picture(y, x)[c])), gamma);
         const double stripe = 1 - grid * (0.5 + 0.5 * std::cos(2 * CV_PI * (u + c / 3.0)));

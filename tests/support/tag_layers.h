@@ -1,4 +1,5 @@
-// A tag and a photograph of it while they are being made (tag_scene.cc), for the faults to change (tag_faults.cc).
+// A tag and a photograph of it while they are being made (tag_scene.cc), for the faults to change
+// (tag_faults.cc).
 #pragma once
 
 #include <functional>

@@ -235,7 +235,8 @@ TagPicture photograph(const TagScene& scene, Fault fault, int level, std::uint64
   Shot shot{laid(tag, scene, to_picture, scenery), to_picture.inv(),
             camera.project(tag.modules / 2, tag.modules / 2), scene.module_pixels};
   for (const Fault part : parts) shot_fault(shot, part, level, damage);
-  develop(shot.picture, scenery.between(0.6, 1.0), scenery.between(0.006, 0.014), scenery);
+  const double blur = scenery.between(0.6, 1.0), grain = scenery.between(0.006, 0.014);
+  develop(shot.picture, blur, grain, scenery);
 
   TagPicture out;
   const auto bytes = bytes_of(shot.picture);

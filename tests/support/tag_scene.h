@@ -1,6 +1,6 @@
-// Photographs of tags that never were: a printed paper tag on a ground, seen by a camera in perspective, with one
-// fault of five strengths. Everything follows from the seed. For judging readers, not for showing: shapes and
-// sizes of the faults are estimates, not measurements.
+// Photographs of tags that never were: a printed paper tag on a ground, seen by a camera in perspective,
+// with one fault of five strengths. Everything follows from the seed. For judging readers, not for showing:
+// shapes and sizes of the faults are estimates, not measurements.
 #pragma once
 
 #include <array>

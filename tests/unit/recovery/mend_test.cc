@@ -110,7 +110,7 @@ TEST(MendTest, WhatIsNoSampleOfASymbolGivesNothing) {
 // The shares are printed so that they can be seen; what is required of them leaves room for another seed.
 TEST(MendTest, DamagedSymbolsAreMendedAndNeverIntoOthers) {
   Random random(5);
-  const int count = trials(60);
+  const int count = trials(12);
   int wrong = 0;
   const auto row = [&](const char* what, double amount, const auto& damage) {
     std::printf("%-22s %4.2f:", what, amount);
@@ -164,7 +164,7 @@ TEST(MendTest, DamagedSymbolsAreMendedAndNeverIntoOthers) {
 // Finders, timing and format are as they should be, the rest is not of that symbol.
 TEST(MendTest, PicturesThatAreNoSymbolGiveNone) {
   Random random(6);
-  const int count = trials(3000);
+  const int count = trials(500);
   int given = 0;
   for (int trial = 0; trial < count; ++trial) {
     const Shape shape = kShapes[static_cast<std::size_t>(trial) % kShapes.size()];
@@ -198,7 +198,7 @@ TEST(MendTest, PicturesThatAreNoSymbolGiveNone) {
 
 TEST(MendTest, SymbolUnderPartOfAnotherIsItselfOrTheOtherOrNone) {
   Random random(7);
-  const int count = trials(3000);
+  const int count = trials(500);
   int itself = 0, other_one = 0, none = 0, wrong = 0;
   for (int trial = 0; trial < count; ++trial) {
     const Shape shape = kShapes[static_cast<std::size_t>(trial) % kShapes.size()];
