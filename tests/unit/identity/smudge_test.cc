@@ -44,8 +44,16 @@ TEST(Smudge, GapsAreOnlyThoseThatWereTyped) {
 }
 
 TEST(Smudge, ShapesAreAlikeBothWays) {
-  for (const auto& [a, b] : {std::pair('0', 'D'), {'0', 'Q'}, {'1', '7'}, {'8', 'B'}, {'5', 'S'}, {'2', 'Z'},
-                             {'6', 'G'}, {'V', 'Y'}, {'U', 'V'}, {'4', 'A'}}) {
+  for (const auto& [a, b] : {std::pair('0', 'D'),
+                             {'0', 'Q'},
+                             {'1', '7'},
+                             {'8', 'B'},
+                             {'5', 'S'},
+                             {'2', 'Z'},
+                             {'6', 'G'},
+                             {'V', 'Y'},
+                             {'U', 'V'},
+                             {'4', 'A'}}) {
     EXPECT_TRUE(look_alike(a, b)) << a << b;
     EXPECT_TRUE(look_alike(b, a)) << a << b;
   }

@@ -14,7 +14,9 @@ class Candidates : public testing::Test {
     text[place] = c;
     return text;
   }
-  void retire(std::size_t i) { ASSERT_TRUE(void_numbers(*test.desk, {{numbers[i].text()}, "tag torn", "Jana"})); }
+  void retire(std::size_t i) {
+    ASSERT_TRUE(void_numbers(*test.desk, {{numbers[i].text()}, "tag torn", "Jana"}));
+  }
 
   TestDesk test;
   std::vector<Number> numbers;

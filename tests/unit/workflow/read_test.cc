@@ -71,9 +71,7 @@ TEST_F(ReadAll, ProgressGrowsToAll) {
   EXPECT_EQ(done.back(), files.size());
 }
 
-TEST_F(ReadAll, NothingToReadIsNoWork) {
-  EXPECT_TRUE(read_all({}, Sought::ours, {}, nullptr).empty());
-}
+TEST_F(ReadAll, NothingToReadIsNoWork) { EXPECT_TRUE(read_all({}, Sought::ours, {}, nullptr).empty()); }
 
 // A clock that goes on by a second each time that it is looked at.
 TEST_F(ReadAll, APictureWhoseTimeRanOutSaysSo) {
