@@ -14,6 +14,11 @@
 namespace counterfoil {
 namespace {
 
+// For a command line that a person may copy.
+std::string in_quotes(const std::string& file) {
+  return file.find(' ') == std::string::npos ? file : "\"" + file + "\"";
+}
+
 // Adds what the photograph shows of a number to its subject.
 void add_sighting(std::vector<LogSubject>& subjects, const TagSeen& tag, const Evidence& evidence,
                   const TagReading& reading, const std::string& file) {
@@ -52,7 +57,8 @@ void add_sightings(std::vector<LogSubject>& subjects, const TagReading& reading,
     if (reading.time_ran_out) subject.notes.push_back(file + ": " + std::string(kTimeRanOut));
     if (!reading.unread.empty())
       subject.notes.push_back(counted(reading.unread.size(), "more symbol") + " on " + file +
-                              " could not be read; `counterfoil read " + file + "` says what is likely");
+                              " could not be read; `counterfoil read " + in_quotes(file) +
+                              "` says what is likely");
     if (!strangers.empty())
       subject.notes.push_back("THE HALVES DISAGREE: " + file + " also shows the box half of " + strangers +
                               "; look, and run `counterfoil match " + file + "`");
@@ -75,7 +81,7 @@ Error no_tag(const std::string& file, const TagReading& reading, Step step, cons
       hint += trip == nullptr ? likely.number.grouped() : tag_line(*trip);
     }
     hint += "\n  log the right one by number: counterfoil log " + std::string(to_text(step)) + " " +
-            unread.likely.front().number.text() + " --photo " + file;
+            unread.likely.front().number.text() + " --photo " + in_quotes(file);
   }
   return refused(counted(reading.unread.size(), "symbol") + " seen on " + file +
                      " and not read; nothing was logged for it",
