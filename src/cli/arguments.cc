@@ -20,9 +20,11 @@ bool is_file(const std::string& word) {
 
 bool is_group(const std::string& word, std::size_t length) {
   return word.size() == length && !is_file(word) && std::all_of(word.begin(), word.end(), [](char c) {
-           return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+           return c == '?' || (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
          });
 }
+
+}  // namespace
 
 bool looks_like_picture(const std::string& word) {
   constexpr std::array<std::string_view, 10> kEndings = {".jpg",  ".jpeg", ".png",  ".tif", ".tiff",
@@ -32,8 +34,6 @@ bool looks_like_picture(const std::string& word) {
          std::any_of(kEndings.begin(), kEndings.end(),
                      [&](std::string_view e) { return lower.ends_with(e); });
 }
-
-}  // namespace
 
 std::vector<std::string> joined_groups(const std::vector<std::string>& words) {
   std::vector<std::string> out;

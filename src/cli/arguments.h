@@ -8,9 +8,12 @@
 
 namespace counterfoil {
 
-// A number typed in its groups without quotes arrives as three words: K74Q 2B8X 61. Joins them; leaves the
-// rest.
+// A number typed in its groups without quotes arrives as three words: K74Q 2B8X 61, or K74Q ?B8X 61 where a character
+// cannot be read. Joins them; leaves the rest.
 std::vector<std::string> joined_groups(const std::vector<std::string>& words);
+
+// Whether a word is meant as a picture's name, there or not: by its ending, or as it has a folder.
+bool looks_like_picture(const std::string& word);
 
 struct PhotosAndNumbers {
   std::vector<std::string> photos, numbers;

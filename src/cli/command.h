@@ -22,6 +22,8 @@ struct Context {
   bool json = false;
   bool csv = false;
   const Clock* clock = nullptr;
+  // Seconds by a clock that never goes back, to measure how long something takes; stands still when `clock` does.
+  std::function<double()> steady_seconds;
 };
 
 struct Option {

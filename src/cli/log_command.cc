@@ -4,6 +4,7 @@
 #include "cli/arguments.h"
 #include "cli/command.h"
 #include "cli/output.h"
+#include "cli/reading_terms.h"
 #include "workflow/log.h"
 #include "workflow/print.h"
 #include "workflow/trace.h"
@@ -16,6 +17,7 @@ struct Options {
   LogOrder order;
   bool no_copy = false;
   std::string out;
+  ReadingOptions reading;
 };
 
 Result<Step> journey_step(const std::string& typed) {
@@ -44,6 +46,7 @@ void show_line(const Context& context, const LogLine& line) {
                {"at", line.already ? Json() : Json(to_text(event.at))},
                {"known", line.already ? Json() : Json(to_text(event.known))},
                {"what", describe(event)},
+               {"identified", !likeness_words(event.halves).empty()},
                {"notes", std::move(notes)}});
     return;
   }
@@ -82,6 +85,9 @@ Result<ExitCode> run(Options& options, const Context& context) {
   order.photos = std::move(*pictures);
   order.numbers = std::move(numbers);
   order.copy_photos = !options.no_copy;
+  auto reading = options.reading.terms(context);
+  if (!reading) return reading.error();
+  order.reading = std::move(*reading);
   if (!options.out.empty() && !order.label) return malformed("--out goes with --label");
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
@@ -136,7 +142,10 @@ Command log_command() {
       "a valve that will not be tracked (--label: makes the label, keeps date, time and photograph).\n"
       "Nothing is refused for contradicting the record; `counterfoil findings` shows what does. One "
       "exception:\n"
-      "a suction valve in a discharge pocket, or the reverse, takes a second person and a reason.";
+      "a suction valve in a discharge pocket, or the reverse, takes a second person and a reason.\n"
+      "A ? in a number stands for a character that cannot be read (quote it: a shell takes ? for a "
+      "pattern):\n"
+      "nothing is logged then, and the numbers on record that it can stand for are listed.";
   command.positionals = {
       {"STEP", "what happened", &options->step, true},
       {"ITEM...", "photographs of tags, folders of them, or numbers", &options->items},
@@ -169,6 +178,7 @@ Command log_command() {
       {"--outcome", "TEXT", "of an inspection or repair", &order.outcome},
       {"--note", "TEXT", "anything else", &order.note},
   };
+  for (auto& option : options->reading.options()) command.options.push_back(option);
   command.run = [options](const Context& context) { return run(*options, context); };
   return command;
 }

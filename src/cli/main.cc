@@ -1,5 +1,6 @@
 // counterfoil: parses the command line, runs one command, turns its outcome into an exit code.
 
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <ctime>
@@ -100,6 +101,10 @@ ExitCode run(int argc, const char* const* argv) {
   }
   const DeskClock clock(fixed);
   context.clock = &clock;
+  context.steady_seconds = [still = fixed.has_value()] {
+    const auto since = std::chrono::steady_clock::now().time_since_epoch();
+    return still ? 0.0 : std::chrono::duration<double>(since).count();
+  };
   context.templates = templates_folder();
   auto passphrase = passphrase_from(passphrase_file);
   if (!passphrase) return fail(context, passphrase.error());

@@ -4,6 +4,8 @@
 #include "cli/arguments.h"
 #include "cli/command.h"
 #include "cli/output.h"
+#include "cli/reading_terms.h"
+#include "workflow/candidates.h"
 #include "workflow/match.h"
 
 namespace counterfoil {
@@ -13,6 +15,7 @@ struct Options {
   std::vector<std::string> items;
   MatchOrder order;
   bool no_copy = false;
+  ReadingOptions reading;
 };
 
 std::string joined(const std::vector<std::string>& items) {
@@ -26,7 +29,8 @@ Result<ExitCode> run(Options& options, const Context& context) {
     std::error_code ignored;
     const auto equals = item.find('=');
     const bool is_file = std::filesystem::exists(item, ignored);
-    if (!is_file && equals == std::string::npos && Number::parse(item))
+    if (!is_file && equals == std::string::npos &&
+        (Number::parse(item) || (SmudgedNumber(item).has_gaps() && !looks_like_picture(item))))
       return malformed("is " + item + " a bag or a box?",
                        "type what was found together as BAG=BOX, or give --bag or --box");
     if (is_file || equals == std::string::npos)
@@ -38,6 +42,9 @@ Result<ExitCode> run(Options& options, const Context& context) {
   if (!pictures) return pictures.error();
   options.order.photos = std::move(*pictures);
   options.order.copy_photos = !options.no_copy;
+  auto reading = options.reading.terms(context);
+  if (!reading) return reading.error();
+  options.order.reading = std::move(*reading);
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
   auto report = match_photos(*desk, options.order);
@@ -47,16 +54,17 @@ Result<ExitCode> run(Options& options, const Context& context) {
                {"what", "WHAT"},
                {"next", ""},
                {"other", ""},
-               {"seen", "SEEN ON"}},
+               {"seen", "SEEN ON"},
+               {"identified", ""}},
               {}};
   const bool plain = context.json || context.csv;
   for (const auto& line : report->lines)
     table.rows.push_back({to_text(line.verdict), plain ? line.number.text() : line.number.grouped(),
                           line.what, line.next, line.other ? line.other->text() : std::string(),
-                          joined(line.where)});
+                          joined(line.where), !likeness_words(line.halves).empty()});
   if (plain)
     for (const auto& error : report->unreadable)
-      table.rows.push_back({"unreadable", "", error.message, error.hint, "", ""});
+      table.rows.push_back({"unreadable", "", error.message, error.hint, "", "", false});
   show(context, table);
   if (!plain) {
     for (const auto& error : report->unreadable) say("unreadable  " + error.message);
@@ -76,6 +84,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
         " without a tag of ours." + (options.order.dry_run ? " Nothing was written." : ""));
   }
   for (const auto& damage : report->damaged) show_note(damage);
+  for (const auto& unread : report->unread) show_note(unread);
   for (const auto& foreign : report->foreign) show_note("not ours, left out: " + foreign);
   for (const auto& error : report->unreadable)
     if (error.kind == ErrorKind::unreadable) return ExitCode::io;
@@ -94,7 +103,8 @@ Command match_command() {
                       "counterfoil match --bag K74Q2B8X61 --box K74Q2B8X61 --turnaround TA26 --dry-run"};
   command.notes =
       "A photograph that shows a bag and a box says that this bag was found with this box; so does BAG=BOX,\n"
-      "typed. Halves seen each by itself are matched by number. Exit code 1 when anything is wrong.";
+      "typed. Halves seen each by itself are matched by number. Exit code 1 when anything is wrong.\n"
+      "\"K74Q ?B8X 61\", in quotes, lists the numbers on record that it can stand for.";
   command.lists = true;
   command.positionals = {
       {"ITEM...", "photographs, folders of them, or typed pairs BAG=BOX", &options->items}};
@@ -107,6 +117,7 @@ Command match_command() {
       {"--dry-run", "", "say it, write nothing to the ledger", &options->order.dry_run},
       {"--no-copy", "", "do not keep copies of the photographs", &options->no_copy},
   };
+  for (auto& option : options->reading.options()) command.options.push_back(option);
   command.run = [options](const Context& context) { return run(*options, context); };
   return command;
 }

@@ -169,6 +169,25 @@ Result<void> check_event(const Event& event) {
   return {};
 }
 
+void add_half(std::vector<HalfSeen>& halves, const HalfSeen& seen) {
+  for (auto& half : halves) {
+    if (half.half != seen.half || half.copy != seen.copy) continue;
+    half.by_likeness = half.by_likeness && seen.by_likeness;
+    return;
+  }
+  halves.push_back(seen);
+}
+
+std::string likeness_words(const std::vector<HalfSeen>& halves) {
+  std::string words;
+  for (const auto& half : halves) {
+    if (!half.by_likeness) continue;
+    words += (words.empty() ? "" : ", ") +
+             (half.half == Half::label ? "label" : std::string(to_text(half.half)) + " half");
+  }
+  return words.empty() ? words : words + " read by likeness";
+}
+
 std::vector<std::string> event_words(const Event& event) {
   std::vector<std::string> words = {"step:" + std::string(to_text(event.step))};
   if (event.step == Step::commissioning) words.push_back("issued");

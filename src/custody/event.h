@@ -5,7 +5,7 @@
 //
 //   {"counterfoil":1, "step":"removing", "logged":"2026-11-25T10:02:11Z",
 //    "at":"2026-11-25T09:30:00+01:00", "known":"photo",
-//    "number":"K74Q2B8X61", "halves":[{"half":"bag","copy":1}], "serial":"...", "turnaround":"TA26",
+//    "number":"K74Q2B8X61", "halves":[{"half":"bag","copy":1,"read":"by likeness"}], "serial":"...", "turnaround":"TA26",
 //    "pocket":{"unit":"U2","name":"2 HE S1","side":"suction"}, "part":"...",
 //    "by":"...", "second":"...", "reason":"...", "from":"...", "to":"...", "carton":"...",
 //    "due":"2026-12-20", "condition":"...", "outcome":"...", "note":"...",
@@ -74,6 +74,8 @@ Result<Verdict> parse_verdict(std::string_view text);
 struct HalfSeen {
   Half half = Half::bag;
   int copy = 1;
+  // The symbol could not be decoded; it was told by its likeness to the tags in use.
+  bool by_likeness = false;
   friend bool operator==(const HalfSeen&, const HalfSeen&) = default;
 };
 struct Evidence {
@@ -137,6 +139,11 @@ Result<Event> parse_event(std::string_view bytes);
 // For texts that people enter: trims, puts in Normalization Form C; refuses invalid UTF-8, control characters
 // and more than 200 bytes. `what` names the field in the error.
 Result<std::string> check_text(std::string_view text, std::string_view what);
+
+// Takes in a half that was seen: each half and copy once, and as decoded when it was decoded anywhere.
+void add_half(std::vector<HalfSeen>& halves, const HalfSeen& seen);
+// "bag half read by likeness", for sentences; empty when all were decoded.
+std::string likeness_words(const std::vector<HalfSeen>& halves);
 
 // What the event is found by in a ledger: "step:removing", "number:...", "serial:...", "pocket:U2 / 2 HE S1",
 // "turnaround:...", "carton:...", "photo:<sha256>"; for a commissioning also "issued". Sorted, without

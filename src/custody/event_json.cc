@@ -11,6 +11,7 @@ namespace {
 
 constexpr int kVersion = 1;                                   // Do not change: embedded in logs.
 constexpr std::int64_t kLargestSize = std::int64_t{1} << 53;  // what every JSON reader keeps exactly
+constexpr std::string_view kByLikeness = "by likeness";       // Do not change: embedded in logs.
 
 // Takes the members of one object; keeps the first complaint and gives empty values from then on.
 class Members {
@@ -91,7 +92,9 @@ HalfSeen read_half(Members& members) {
   const auto copy = members.integer("copy", 1, kLastCopy);
   members.need(half.has_value(), "half");
   members.need(copy.has_value(), "copy");
-  return {half.value_or(Half::bag), static_cast<int>(copy.value_or(1))};
+  const std::string read = members.text("read");
+  if (!read.empty() && read != kByLikeness) members.complain("is not \"by likeness\"", "read");
+  return {half.value_or(Half::bag), static_cast<int>(copy.value_or(1)), !read.empty()};
 }
 
 SeenLog read_seen(Members& members) {
@@ -192,8 +195,11 @@ Json write_desk(const DeskCard& desk) {
 
 Json::Array write_halves(const std::vector<HalfSeen>& halves) {
   Json::Array out;
-  for (const auto& half : halves)
-    out.push_back(Json::Object{{"half", to_text(half.half)}, {"copy", half.copy}});
+  for (const auto& half : halves) {
+    Json::Object item{{"half", to_text(half.half)}, {"copy", half.copy}};
+    if (half.by_likeness) put(item, "read", kByLikeness);
+    out.push_back(std::move(item));
+  }
   return out;
 }
 

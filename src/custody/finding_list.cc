@@ -64,6 +64,10 @@ void FindingList::add(Finding finding, const std::vector<std::string>& subjects)
   finding.events.erase(std::unique(finding.events.begin(), finding.events.end()), finding.events.end());
   if (is_settled(finding, subjects, sequence_of(finding.events.back()))) return;
   const std::size_t first = sequence_of(finding.events.front());
+  for (const auto& ref : finding.events)
+    if (const auto words = likeness_words(record_.entry(ref).logged.event.halves); !words.empty())
+      finding.next += "; entry " + std::to_string(ref.position) + " has its " + words +
+                      ": compare the number on the tag first";
   found_.push_back({first, std::move(finding)});
 }
 

@@ -28,6 +28,9 @@ std::string_view first_unused(std::string_view typed) {
   return {};
 }
 
+// With '?' as people type it for a character that they cannot read.
+bool has_gap(std::string_view typed) { return typed.find('?') != std::string_view::npos; }
+
 std::string complaint_about(std::string_view unused) {
   if (to_upper(unused) == "U") return " holds U, a letter that is never used";
   if (is_utf8(unused) && !has_control_characters(unused))
@@ -113,12 +116,14 @@ Error explain_slip(std::string_view typed) {
   if (folded.empty()) return malformed("the number is empty");
   const auto found = corrections(folded);
   const std::string hint = suggestion(found);
-  if (const auto unused = first_unused(typed); !unused.empty())
+  if (has_gap(typed) && folded.size() == kNumberLength)
+    return malformed(shown(folded) + " is not read in full", hint);
+  if (const auto unused = first_unused(typed); !unused.empty() && unused != "?")
     return malformed(shown(folded) + complaint_about(unused), hint);
   if (folded.size() != kNumberLength)
     return malformed(shown(folded) + (folded.size() < kNumberLength ? " is too short: " : " is too long: ") +
                          counted(folded.size(), "character") + ", not " + std::to_string(kNumberLength),
-                     hint);
+                     has_gap(typed) ? "write one ? for each character that cannot be read" : hint);
   return malformed(shown(folded) + " does not check: " +
                        std::string(found.empty() ? "no single slip explains it" : description(found[0].slip)),
                    hint);

@@ -8,6 +8,7 @@
 namespace counterfoil {
 namespace {
 
+// One page. `load` gives the picture again in another channel, for the few passes that ask for one.
 Result<Photo> read_page(const LoadAgain& load, const PhotoOptions& options) {
   auto picture = load(Channel::luma);
   if (!picture) return picture.error();
@@ -18,6 +19,7 @@ Result<Photo> read_page(const LoadAgain& load, const PhotoOptions& options) {
   Finds finds = search(std::move(*picture), load, options);
   photo.codes = std::move(finds.codes);
   photo.unread = std::move(finds.unread);
+  photo.time_ran_out = finds.time_ran_out;
   if (photo.codes.empty() && !photo.damage.empty()) return unreadable(photo.damage);
   return photo;
 }
@@ -30,7 +32,11 @@ Result<Photo> read_pages(const Result<std::unique_ptr<PictureFile>>& file, const
   all.pages = (*file)->pages();
   std::optional<Error> first_error;
   for (int page = 1; page <= all.pages; ++page) {
-    if (page > 1 && options.time_left && !options.time_left()) break;
+    if (options.page_begins) options.page_begins();
+    if (page > 1 && options.time_left && !options.time_left()) {
+      all.time_ran_out = true;
+      break;
+    }
     auto photo = read_page([&](Channel channel) { return (*file)->load(page, channel); }, options);
     if (!photo) {
       if (!first_error) first_error = photo.error();
@@ -41,6 +47,7 @@ Result<Photo> read_pages(const Result<std::unique_ptr<PictureFile>>& file, const
       all.height = photo->height;
     }
     if (all.damage.empty()) all.damage = photo->damage;
+    all.time_ran_out = all.time_ran_out || photo->time_ran_out;
     for (auto& code : photo->codes) {
       code.page = page;
       all.codes.push_back(std::move(code));

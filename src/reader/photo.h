@@ -41,6 +41,7 @@ struct Photo {
   std::vector<UnreadSymbol> unread;
   CameraWords words;   // what the camera says of when, with what and where it was taken
   std::string damage;  // what could be read in part only, in words that name the file; empty when it is whole
+  bool time_ran_out = false;  // `time_left` ended the search of a page before it was through
   int pages = 1;
 };
 
@@ -62,6 +63,8 @@ struct PhotoOptions {
   Effort effort = Effort::normal;
   // Asked between steps, none of which takes long; false ends the search with what was found. Unset: no limit.
   std::function<bool()> time_left{};
+  // Called before each page, so that the time of each can begin anew. Unset: one time for all pages.
+  std::function<void()> page_begins{};
 };
 
 // The formats of image.h. `unreadable` when the file is none of these, is damaged, or holds more pixels than

@@ -62,10 +62,13 @@ class Search {
   Finds run() {
     const bool damaged = !picture_.damage.empty();  // worth a glance, no more
     bool identified = false;
+    bool past_cheap = false;
     for (const Pass& pass : passes()) {
-      if (!has_time() || (damaged && !pass.cheap)) break;
+      past_cheap = past_cheap || !pass.cheap;
+      if (damaged && !pass.cheap) break;
       if (options_.effort == Effort::quick && !pass.cheap) break;
       if (!pass.cheap && found_wanted_ && !hunt_.has_open()) break;
+      if (!has_time()) break;
       if (pass.last && !identified && options_.effort != Effort::thorough) {
         identify();
         identified = true;
@@ -77,15 +80,20 @@ class Search {
     Finds finds;
     for (const Sighting& sighting : hunt_.sightings()) {
       if (!sighting.closed && sighting.fidelity > kWorthTelling)
-        finds.unread.push_back({sighting.outline, likely_texts(sighting)});
+        finds.unread.push_back({to_picture(sighting.outline), likely_texts(sighting)});
     }
     sort_as_read(codes_);
     finds.codes = std::move(codes_);
+    // What needed no more time did not run out of it.
+    finds.time_ran_out = time_ran_out_ && !(past_cheap && found_wanted_ && !hunt_.has_open());
     return finds;
   }
 
  private:
-  bool has_time() const { return !options_.time_left || options_.time_left(); }
+  bool has_time() {
+    time_ran_out_ = time_ran_out_ || (options_.time_left && !options_.time_left());
+    return !time_ran_out_;
+  }
 
   void work(const Pass& pass) {
     if (!pass.decodes && pass.hunt == HuntBy::sampling && !hunt_.has_open()) return;
@@ -195,6 +203,7 @@ class Search {
   Hunt hunt_;
   std::vector<PhotoCode> codes_;
   bool found_wanted_ = false;
+  bool time_ran_out_ = false;
 };
 
 }  // namespace

@@ -17,6 +17,7 @@ using LoadAgain = std::function<Result<Picture>(Channel)>;
 struct Finds {
   std::vector<PhotoCode> codes;  // in reading order
   std::vector<UnreadSymbol> unread;
+  bool time_ran_out = false;
 };
 
 Finds search(Picture picture, const LoadAgain& load_again, const PhotoOptions& options);

@@ -5,6 +5,7 @@
 
 #include "base/csv.h"
 #include "base/text.h"
+#include "workflow/candidates.h"
 #include "workflow/known_names.h"
 
 namespace counterfoil {
@@ -187,19 +188,26 @@ Result<std::string> known_turnaround(const Record& record, const std::string& ty
                  known.empty() ? "none was issued for yet" : "there are " + known);
 }
 
-Result<Number> parse_number(const Desk& desk, const std::string& typed) {
+Result<Number> parse_number(const Record& record, const std::string& typed) {
   auto number = Number::parse(typed);
   if (number) return number;
   Error error = number.error();
-  std::vector<Number> known;
-  for (const auto& candidate : one_slip_away(typed)) {
-    auto entry = desk.ledger().last_with_word("number:" + candidate.text());
-    if (entry && *entry) known.push_back(candidate);
-  }
-  if (known.size() == 1)
+  const auto near = candidates(record, typed);
+  const bool whole = !SmudgedNumber(typed).has_gaps();
+  if (whole && near.size() == 1 && near.front().retired.empty())
     error.hint =
-        "the only number on record that is near is " + known.front().grouped() + ": read the tag again";
+        "the only number on record that is near is " + near.front().trip->name() + ": read the tag again";
+  else if (!near.empty())
+    error.hint = candidate_list(near, whole);
   return error;
+}
+
+Result<Number> parse_number(const Desk& desk, const std::string& typed) {
+  auto number = Number::parse(typed);
+  if (number) return number;
+  // The whole record: only a slip costs it.
+  const auto record = desk.record();
+  return record ? parse_number(*record, typed) : number;
 }
 
 Result<std::vector<Number>> parse_numbers(const Desk& desk, const std::vector<std::string>& typed) {

@@ -59,8 +59,10 @@ Result<ValveTrip> issued_trip(const Desk& desk, const Number& number);
 // as all clear). Empty stands for all.
 Result<std::string> known_turnaround(const Record& record, const std::string& typed);
 
-// A typed number, checked. When it does not check and one number that this desk issued is one slip away, the
-// error's hint names that one.
+// A typed number, checked. One that does not check, or that has '?' for characters which could not be read, is
+// `malformed` however few numbers on record it can stand for: the check characters are few, and to guess is to log for
+// another valve. The error's hint lists the numbers on record that are near (candidates.h).
+Result<Number> parse_number(const Record& record, const std::string& typed);
 Result<Number> parse_number(const Desk& desk, const std::string& typed);
 // Each of them; the first that does not check is the error.
 Result<std::vector<Number>> parse_numbers(const Desk& desk, const std::vector<std::string>& typed);

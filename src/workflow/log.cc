@@ -170,6 +170,11 @@ Result<LogReport> log_step(Desk& desk, const LogOrder& order) {
         if (!trips.empty()) trip = trips.back();
       }
       line.notes.insert(line.notes.end(), subject.notes.begin(), subject.notes.end());
+      if (const auto likeness = likeness_words(event.halves); !likeness.empty())
+        line.notes.push_back(likeness +
+                             " to the tags in use, not decoded: compare the number printed on the tag "
+                             "with " +
+                             event.number->grouped());
       note_tag(desk, event, trip, line.notes);
       if (trip != nullptr && event.turnaround.empty()) event.turnaround = trip->turnaround;
       if (auto settled = settle_pocket(event, trip, known, line.notes); !settled) return settled.error();

@@ -12,6 +12,7 @@
 #include "base/result.h"
 #include "custody/event.h"
 #include "workflow/desk.h"
+#include "workflow/read.h"
 
 namespace counterfoil {
 
@@ -25,6 +26,7 @@ struct LogOrder {
 
   std::vector<std::string> evidence;  // files that are evidence only
   bool copy_photos = true;
+  ReadingTerms reading;  // of the photographs
 
   std::string unit, pocket, side;  // as typed; the unit may be left out when the tag's pocket tells it
   std::string turnaround, part;

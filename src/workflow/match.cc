@@ -6,7 +6,7 @@
 #include "base/text.h"
 #include "workflow/evidence.h"
 #include "workflow/issue.h"
-#include "workflow/read.h"
+#include "workflow/issued_texts.h"
 
 namespace counterfoil {
 namespace {
@@ -35,7 +35,9 @@ std::map<Number, Sighting> sightings_of(const std::vector<MatchGroup>& groups) {
       for (std::size_t j = 0; j < i; ++j)
         if (group.halves[j].number == half.number && group.halves[j].half == half.half)
           sighting.twice_in_one_place = true;
-      add_once(sighting.halves, HalfSeen{half.half, half.copy});
+      const bool likeness =
+          std::find(group.by_likeness.begin(), group.by_likeness.end(), half) != group.by_likeness.end();
+      add_half(sighting.halves, {half.half, half.copy, likeness});
       for (const auto& evidence : group.evidence) add_once(sighting.evidence, evidence);
       add_once(sighting.where, group.where);
       for (const Payload& companion : group.halves) {
@@ -119,6 +121,10 @@ class Judge {
     }
     if (foreign && line.verdict != Verdict::not_issued)
       line.what += " (issued by desk " + number.prefix() + ")";
+    if (const auto likeness = likeness_words(sighting.halves); !likeness.empty()) {
+      line.what += "; " + likeness + ", not decoded";
+      line.next = "compare the number printed on the tag" + (line.next.empty() ? "" : "; " + line.next);
+    }
     return line;
   }
 
@@ -243,11 +249,34 @@ Result<std::vector<MatchGroup>> typed_groups(const Desk& desk, const MatchOrder&
   return groups;
 }
 
+// What was seen on a photograph and not read; empty when there is no such symbol.
+std::string unread_words(const TagReading& reading, const Record& record) {
+  std::string words;
+  for (const auto& unread : reading.unread) {
+    words += (words.empty() ? "" : "; ") + std::string("a symbol was seen and not read");
+    for (std::size_t i = 0; i < unread.likely.size(); ++i) {
+      const Payload& likely = unread.likely[i];
+      const ValveTrip* trip = record.find(likely.number);
+      words += (i == 0                         ? ", likeliest "
+                : i + 1 < unread.likely.size() ? ", "
+                                               : " or ") +
+               likely.number.grouped() + " (" + half_words(likely) + ")";
+      if (trip != nullptr && trip->meant_for) words += " of " + trip->meant_for->text();
+    }
+  }
+  return words;
+}
+
 Result<std::vector<MatchGroup>> photo_groups(const Desk& desk, const MatchOrder& order, MatchReport& report) {
   std::vector<MatchGroup> groups;
   std::set<std::string> taken;
-  for (const auto& file : order.photos) {
-    auto reading = read_tags(file, Sought::ours_noting_others);
+  if (order.photos.empty()) return groups;
+  auto in_use = tags_in_use(desk);
+  if (!in_use) return in_use.error();
+  const auto readings = read_all(order.photos, Sought::ours_noting_others, order.reading, &in_use->texts);
+  for (std::size_t i = 0; i < order.photos.size(); ++i) {
+    const std::string& file = order.photos[i];
+    const auto& reading = readings[i];
     if (!reading) {
       report.unreadable.push_back(reading.error());
       continue;
@@ -257,10 +286,17 @@ Result<std::vector<MatchGroup>> photo_groups(const Desk& desk, const MatchOrder&
     group.where = file;
     std::string others;
     for (const auto& tag : reading->tags) {
+      if (tag.payload && tag.code.identified) group.by_likeness.push_back(*tag.payload);
       if (tag.payload)
         group.halves.push_back(*tag.payload);
       else
         others += (others.empty() ? "" : ", ") + tag.code.symbology + " \"" + tag.code.text + "\"";
+    }
+    const std::string unread = unread_words(*reading, in_use->record);
+    if (group.halves.empty() && !unread.empty()) {
+      report.unreadable.push_back(refused(
+          file + ": " + unread, advice_after(*reading, "look at the tag, and type the numbers: BAG=BOX")));
+      continue;
     }
     if (group.halves.empty() && !others.empty()) {
       report.unreadable.push_back(refused(file + " shows only symbols that are not ours: " + others,
@@ -269,10 +305,13 @@ Result<std::vector<MatchGroup>> photo_groups(const Desk& desk, const MatchOrder&
     }
     if (group.halves.empty()) {
       report.unreadable.push_back(
-          refused("no tag was read on " + file, "take it again from nearer, or type the numbers: BAG=BOX"));
+          refused("no tag was read on " + file,
+                  advice_after(*reading, "take it again from nearer, or type the numbers: BAG=BOX")));
       continue;
     }
     if (!others.empty()) report.foreign.push_back(file + ": " + others);
+    if (!unread.empty()) report.unread.push_back(file + ": " + unread);
+    if (reading->time_ran_out) report.unread.push_back(file + ": " + std::string(kTimeRanOut));
     auto evidence = take_evidence(desk, file, order.copy_photos && !order.dry_run);
     if (!evidence) return evidence.error();
     if (!taken.insert(evidence->sha256).second) continue;  // the same picture twice shows nothing more

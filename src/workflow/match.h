@@ -10,6 +10,7 @@
 #include "base/result.h"
 #include "custody/event.h"
 #include "workflow/desk.h"
+#include "workflow/read.h"
 
 namespace counterfoil {
 
@@ -17,7 +18,8 @@ namespace counterfoil {
 struct MatchGroup {
   std::vector<Payload> halves;  // one per physical tag
   std::vector<Evidence> evidence;
-  std::string where;  // the photograph, or "typed"
+  std::string where;                   // the photograph, or "typed"
+  std::vector<Payload> by_likeness{};  // those of the halves that were not decoded
 };
 
 // What is said of one number.
@@ -37,6 +39,7 @@ struct MatchReport {
   std::vector<Error> unreadable;     // photographs that gave no tag of ours, and why
   std::vector<std::string> foreign;  // symbols beside ours that are not: "IMG_2.jpg: QR Code \"...\""
   std::vector<std::string> damaged;  // photographs that could be read in part only, and why
+  std::vector<std::string> unread;   // symbols beside ours that were seen and not read, in words for people
   bool all_matched() const;
 };
 
@@ -53,6 +56,7 @@ struct MatchOrder {
   std::string by;
   bool copy_photos = true;
   bool dry_run = false;  // say it, write nothing
+  ReadingTerms reading;  // of the photographs
 };
 Result<MatchReport> match_photos(Desk& desk, const MatchOrder& order);
 

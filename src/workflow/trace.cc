@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "workflow/candidates.h"
 #include "workflow/issue.h"
 
 namespace counterfoil {
@@ -36,15 +37,21 @@ bool under_way(Whereabouts w) {
 
 }  // namespace
 
-Result<std::vector<Trace>> trace_valve(const Desk& desk, const std::string& typed) {
+Result<Traced> trace_valve(const Desk& desk, const std::string& typed) {
   auto record = desk.record();
   if (!record) return record.error();
   std::vector<const ValveTrip*> trips;
-  const auto number = parse_number(desk, typed);
+  const auto number = parse_number(*record, typed);
   if (number) {
     if (const ValveTrip* trip = record->find(*number)) trips.push_back(trip);
   }
   if (trips.empty()) trips = record->with_serial(std::string(trimmed(typed)));
+  Traced traced;
+  if (trips.empty() && !number && SmudgedNumber(typed).has_gaps()) {
+    for (const auto& [trip, fit, retired] : candidates(*record, typed))
+      traced.near.push_back({*trip, fit == Fit::as_typed, retired});
+    if (!traced.near.empty()) return traced;
+  }
   if (trips.empty()) {
     if (!number)
       return malformed("no valve with the serial \"" + std::string(trimmed(typed)) + "\" is known, and " +
@@ -54,7 +61,6 @@ Result<std::vector<Trace>> trace_valve(const Desk& desk, const std::string& type
                    "its check characters hold; it may be of another desk, or not issued yet");
   }
   const auto all = record->findings(desk.now(), kTransitDays);
-  std::vector<Trace> traces;
   for (const ValveTrip* trip : trips) {
     Trace trace;
     trace.trip = *trip;
@@ -63,9 +69,9 @@ Result<std::vector<Trace>> trace_valve(const Desk& desk, const std::string& type
     for (const auto& finding : all) {
       if (is_of(finding, *trip)) trace.findings.push_back(finding);
     }
-    traces.push_back(std::move(trace));
+    traced.traces.push_back(std::move(trace));
   }
-  return traces;
+  return traced;
 }
 
 Result<Outstanding> outstanding(const Desk& desk, const std::string& turnaround, int transit_days) {
@@ -186,6 +192,7 @@ std::string describe(const Event& event) {
   add(", part ", event.part);
   add(", by ", event.by);
   add(", second person ", event.second);
+  add("; ", likeness_words(event.halves));
   add("; reason: ", event.reason);
   add("; condition: ", event.condition);
   add("; outcome: ", event.outcome);

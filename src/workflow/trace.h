@@ -17,9 +17,20 @@ struct Trace {
   std::vector<Finding> findings;    // that name this valve
 };
 
-// By a number, or else by a serial: all trips of that valve, oldest first. `refused` when nothing is known of
-// it.
-Result<std::vector<Trace>> trace_valve(const Desk& desk, const std::string& typed);
+// A number on record that one with '?' can stand for.
+struct NearNumber {
+  ValveTrip trip;
+  bool as_typed = true;  // else with one slip besides
+  std::string retired;   // why it is used up, in words
+};
+
+struct Traced {
+  std::vector<Trace> traces;  // all trips of the valve, oldest first
+  std::vector<NearNumber>
+      near;  // when there are none because the number is not whole; as candidates.h orders them
+};
+// By a number, or else by a serial. `refused` when nothing is known of it.
+Result<Traced> trace_valve(const Desk& desk, const std::string& typed);
 
 struct OutstandingLine {
   ValveTrip trip;

@@ -116,7 +116,7 @@ $ counterfoil log shipping K7QC HX65 GA K7ES 3TCA ZC --carton C1 --from Žďár 
 K7QC HX65 GA  shipped, from Žďár, to Kettle Valve Works, carton C1, due 2026-11-24, 2026-11-25 09:30 (logged)  entry 16
 K7ES 3TCA ZC  shipped, from Žďár, to Kettle Valve Works, carton C1, due 2026-11-24, 2026-11-25 09:30 (logged)  entry 17
 $ counterfoil log receiving K7QC HX65 GA --json
-{"added":true,"at":"2026-11-25T09:30:00+01:00","entry":18,"known":"logged","notes":[],"number":"K7QCHX65GA","serial":"","step":"receiving","what":"received"}
+{"added":true,"at":"2026-11-25T09:30:00+01:00","entry":18,"identified":false,"known":"logged","notes":[],"number":"K7QCHX65GA","serial":"","step":"receiving","what":"received"}
 $ counterfoil log inspecting K7QC HX65 GA --outcome "plate cracked, springs whole"
 K7QC HX65 GA  inspected; outcome: plate cracked, springs whole, 2026-11-25 09:30 (logged)  entry 19
 $ counterfoil outstanding

@@ -27,15 +27,15 @@ pocket open,U2 / 1 HE S1
 pocket open,U2 / 1 HE D1
 pocket open,U2 / 2 HE S1
 $ counterfoil match K7QCHX65GA=K7QCHX65GA K7ES3TCAZC=K7ES3TCAZC --box K765NQJFMJ --json
-{"next":"look for its bag half (pocket U2 / 2 HE S1); if it is lost, `counterfoil reprint K765NQJFMJ --half bag`","number":"K765NQJFMJ","other":"","seen":"typed","verdict":"alone","what":"K765 NQJF MJ has no bag half among what was seen"}
-{"next":"","number":"K7ES3TCAZC","other":"","seen":"typed","verdict":"matched","what":"bag and box belong together"}
-{"next":"","number":"K7QCHX65GA","other":"","seen":"typed","verdict":"matched","what":"bag and box belong together"}
+{"identified":false,"next":"look for its bag half (pocket U2 / 2 HE S1); if it is lost, `counterfoil reprint K765NQJFMJ --half bag`","number":"K765NQJFMJ","other":"","seen":"typed","verdict":"alone","what":"K765 NQJF MJ has no bag half among what was seen"}
+{"identified":false,"next":"","number":"K7ES3TCAZC","other":"","seen":"typed","verdict":"matched","what":"bag and box belong together"}
+{"identified":false,"next":"","number":"K7QCHX65GA","other":"","seen":"typed","verdict":"matched","what":"bag and box belong together"}
 ? 1
 $ counterfoil match --bag K765NQJFMJ --turnaround TA26 --dry-run --csv
-verdict,number,what,next,other,seen
-alone,K765NQJFMJ,K765 NQJF MJ has no box half among what was seen,"look for its box half (pocket U2 / 2 HE S1); if it is lost, `counterfoil reprint K765NQJFMJ --half box`",,typed
-alone,K7ES3TCAZC,K7ES 3TCA ZC was not seen at all,look for both halves,,
-alone,K7QCHX65GA,K7QC HX65 GA was not seen at all,look for both halves,,
+verdict,number,what,next,other,seen,identified
+alone,K765NQJFMJ,K765 NQJF MJ has no box half among what was seen,"look for its box half (pocket U2 / 2 HE S1); if it is lost, `counterfoil reprint K765NQJFMJ --half box`",,typed,no
+alone,K7ES3TCAZC,K7ES 3TCA ZC was not seen at all,look for both halves,,,no
+alone,K7QCHX65GA,K7QC HX65 GA was not seen at all,look for both halves,,,no
 ? 1
 $ counterfoil print K7QC HX65 GA --stock roll-4x6in --out pair.png >print.txt
 $ counterfoil match pair.png --bag K765NQJFMJ --box K765NQJFMJ --no-copy
@@ -80,10 +80,10 @@ $ counterfoil match K7QCHX65GA
 !   type what was found together as BAG=BOX, or give --bag or --box
 ? 2
 $ counterfoil match K7QCHX65GA=K7ES3TCAZC K7ES3TCAZC=K765NQJFMJ K765NQJFMJ=K7QCHX65GA --dry-run --csv
-verdict,number,what,next,other,seen
-swapped,K7ES3TCAZC,"bag K7ES 3TCA ZC was found with box K765 NQJF MJ, and box K7ES 3TCA ZC with bag K7QC HX65 GA","put each bag into its own box, look at the valves, and match again",K765NQJFMJ,typed
-swapped,K7QCHX65GA,"bag K7QC HX65 GA was found with box K7ES 3TCA ZC, and box K7QC HX65 GA with bag K765 NQJF MJ","put each bag into its own box, look at the valves, and match again",K7ES3TCAZC,typed
-voided,K765NQJFMJ,K765 NQJF MJ is voided: tag torn,"take the tag off; if a valve carries it, issue a new pair for that valve",,typed
+verdict,number,what,next,other,seen,identified
+swapped,K7ES3TCAZC,"bag K7ES 3TCA ZC was found with box K765 NQJF MJ, and box K7ES 3TCA ZC with bag K7QC HX65 GA","put each bag into its own box, look at the valves, and match again",K765NQJFMJ,typed,no
+swapped,K7QCHX65GA,"bag K7QC HX65 GA was found with box K7ES 3TCA ZC, and box K7QC HX65 GA with bag K765 NQJF MJ","put each bag into its own box, look at the valves, and match again",K7ES3TCAZC,typed,no
+voided,K765NQJFMJ,K765 NQJF MJ is voided: tag torn,"take the tag off; if a valve carries it, issue a new pair for that valve",,typed,no
 ? 1
 $ counterfoil match --turnaround TA99 --bag K7QCHX65GA
 ! counterfoil: there is no turnaround "TA99" in the record

@@ -103,7 +103,8 @@ $ counterfoil print --turnaround TA99
 ? 1
 $ counterfoil print K7QC HX65 AG
 ! counterfoil: number K7QC HX65 AG does not check: two neighbouring characters look swapped
-!   the only number on record that is near is K7QC HX65 GA: read the tag again
+!   hold these numbers on record against the tag, likeliest first, and type the right one:
+!     K7QC HX65 GA  U2 / 1 HE S1 (suction), TA26, RETIRED, voided: both halves lost
 ? 2
 $ counterfoil print K7QC HX65 GA --turnaround TA26
 ! counterfoil: print what?

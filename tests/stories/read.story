@@ -20,7 +20,7 @@ pár 1.png
 ? 3
 $ counterfoil read --json broken.jpg "pár 1.png" | sed 's/"corners":[^a-z]*\]\]/"corners":[...]/g; s/"ms":[0-9]*/"ms":0/; s/"pass":"[a-z-]*"/"pass":"..."/g'
 {"error":"cannot read broken.jpg: it is no picture in a format that is known","file":"broken.jpg","ms":0}
-{"camera":null,"codes":[{"copy":1,"corners":[...],"half":"bag","number":"K7QCHX65GA","page":1,"pass":"...","symbology":"QR Code","text":"CF1.K7QCHX65GA.BAG1"},{"copy":1,"corners":[...],"half":"box","number":"K7QCHX65GA","page":1,"pass":"...","symbology":"QR Code","text":"CF1.K7QCHX65GA.BOX1"}],"damage":null,"file":"pár 1.png","ms":0,"pages":1,"taken":null,"taken_ms":null}
+{"camera":null,"codes":[{"copy":1,"corners":[...],"half":"bag","identified":false,"number":"K7QCHX65GA","page":1,"pass":"...","symbology":"QR Code","text":"CF1.K7QCHX65GA.BAG1"},{"copy":1,"corners":[...],"half":"box","identified":false,"number":"K7QCHX65GA","page":1,"pass":"...","symbology":"QR Code","text":"CF1.K7QCHX65GA.BOX1"}],"damage":null,"file":"pár 1.png","ms":0,"pages":1,"taken":null,"taken_ms":null,"time_ran_out":false,"unread":[]}
 $ counterfoil read --any "pár 1.png"
 pár 1.png
   K7QC HX65 GA  bag half

@@ -22,7 +22,8 @@ def play(path, exchanges, program, report):
     with tempfile.TemporaryDirectory(prefix="story-") as folder:
         # Pictures that stories may use, read only by convention.
         os.symlink(ROOT / "sample-labels", pathlib.Path(folder) / "sample-labels")
-        return session.play(exchanges, folder, session.environment(program, ROOT / "templates"), report)
+        env = session.environment(program, ROOT / "templates") | {"TOOLS": str(ROOT / "tests/support")}
+        return session.play(exchanges, folder, env, report)
 
 
 def run_story(path, program):

@@ -11,10 +11,10 @@ _counterfoil() {
     [print]="--turnaround --stock --dpi --out --by"
     [reprint]="--half --reason --by --stock --dpi --out"
     [void]="--reason --by"
-    [read]="--any --position"
+    [read]="--any --position --effort --budget"
     [log]="--serial --label --out --unit --pocket --side --turnaround --part --time --by --second --reason --from --to
-           --carton --due --condition --outcome --note --photo --no-copy"
-    [match]="--bag --box --turnaround --dry-run --by --no-copy"
+           --carton --due --condition --outcome --note --photo --no-copy --effort --budget"
+    [match]="--bag --box --turnaround --dry-run --by --no-copy --effort --budget"
     [outstanding]="--turnaround --transit-days"
     [findings]="--turnaround --transit-days"
     [settle]="--serial --unit --pocket --reason --by"
@@ -33,6 +33,7 @@ _counterfoil() {
 
   case $before in
     --role) COMPREPLY=($(compgen -W "storeroom mechanic vendor" -- "$word")); return ;;
+    --effort) COMPREPLY=($(compgen -W "quick normal thorough" -- "$word")); return ;;
     --half) COMPREPLY=($(compgen -W "bag box" -- "$word")); return ;;
     --side) COMPREPLY=($(compgen -W "suction discharge" -- "$word")); return ;;
     --stock) COMPREPLY=($(compgen -W "$(counterfoil stocks --csv 2>/dev/null | sed '1d;s/,.*//')" -- "$word")); return ;;

@@ -79,3 +79,5 @@ complete -c counterfoil -n '__fish_seen_subcommand_from log' -l outcome -x -d 'W
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l note -x -d 'Anything else'
 complete -c counterfoil -n '__fish_seen_subcommand_from log' -l photo -r -F -d 'Evidence only'
 complete -c counterfoil -n '__fish_seen_subcommand_from log match' -l no-copy -d 'Keep no copy of the photograph'
+complete -c counterfoil -n '__fish_seen_subcommand_from read log match' -l effort -x -a 'quick normal thorough' -d 'How hard to look'
+complete -c counterfoil -n '__fish_seen_subcommand_from read log match' -l budget -x -d 'Longest time for one photograph'

@@ -15,7 +15,7 @@ Event full_event() {
   event.logged = moment("2026-11-25T10:02:11Z");
   event.known = TimeSource::photo;
   event.number = number_of(0);
-  event.halves = {{Half::bag, 1}, {Half::box, 2}};
+  event.halves = {{Half::bag, 1, true}, {Half::box, 2}};
   event.serial = "KV 0412";
   event.turnaround = "TA26";
   event.pocket = suction();
@@ -71,6 +71,28 @@ TEST(EventTest, BytesAreAsPinned) {
   const auto read = parse_event(golden());
   ASSERT_TRUE(read) << read.error().message;
   EXPECT_EQ(*read, event);
+}
+
+// Do not change: embedded in logs. A decoded half has no such member, so that older entries keep their bytes.
+TEST(EventTest, AHalfReadByLikenessSaysSo) {
+  const std::string with_member =
+      replaced(golden(), R"({"copy":1,"half":"bag"})", R"({"copy":1,"half":"bag","read":"by likeness"})");
+  const auto read = parse_event(with_member);
+  ASSERT_TRUE(read) << read.error().message;
+  ASSERT_EQ(read->halves.size(), 1u);
+  EXPECT_TRUE(read->halves[0].by_likeness);
+  EXPECT_EQ(event_bytes(*read), with_member);
+  EXPECT_EQ(likeness_words(read->halves), "bag half read by likeness");
+  EXPECT_EQ(likeness_words(parse_event(golden())->halves), "");
+  EXPECT_FALSE(parse_event(replaced(with_member, "by likeness", "by guess")));
+}
+
+TEST(EventTest, AHalfThatWasDecodedAnywhereCountsAsDecoded) {
+  std::vector<HalfSeen> halves;
+  add_half(halves, {Half::bag, 1, true});
+  add_half(halves, {Half::bag, 2, true});
+  add_half(halves, {Half::bag, 1, false});
+  EXPECT_EQ(halves, (std::vector<HalfSeen>{{Half::bag, 1, false}, {Half::bag, 2, true}}));
 }
 
 TEST(EventTest, StepWordsAreAsPinned) {
