@@ -1,7 +1,7 @@
 // Any grid of grey values, held against any texts: nothing crashes, and what is mended is a symbol that the same
 // code mends into itself. The first byte is the version, the second how many bytes are texts, one a line; when the
 // first is odd the rest damages a symbol that bears the first text.
-// fuzz: -runs=3000 -max_len=3000
+// fuzz: -runs=1500 -max_len=3000
 #include <algorithm>
 #include <cmath>
 #include <cstdint>

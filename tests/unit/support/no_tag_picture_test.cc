@@ -18,6 +18,8 @@ void expect_nothing_read(std::uint64_t from, std::uint64_t end) {
   const KnownTexts known(stand_in_texts(3000, 1));
   PhotoOptions options{wanted};
   options.known = &known;
+  // The whole search takes seconds on a texture; the benchmark has it, on as many pictures as one likes.
+  options.effort = Effort::quick;
   for (std::uint64_t index = from; index < end; ++index) {
     const auto made = picture_without_tag(index);
     const auto photo = read_photo_bytes(jpeg_of(made.picture, 90), options);
@@ -30,15 +32,16 @@ void expect_nothing_read(std::uint64_t from, std::uint64_t end) {
 }
 
 // In two tests, for two cores.
-TEST(NoTagPicture, NothingIsReadInTheFirstHalf) { expect_nothing_read(0, 70); }
-TEST(NoTagPicture, NothingIsReadInTheSecondHalf) { expect_nothing_read(70, 140); }
+TEST(NoTagPicture, NothingIsReadInTheFirstHalf) { expect_nothing_read(0, 28); }
+TEST(NoTagPicture, NothingIsReadInTheSecondHalf) { expect_nothing_read(28, 56); }
 
 // Else the tests above would say nothing about foreign symbols.
 TEST(NoTagPicture, ForeignSymbolsAreReadableAsWhatTheyAre) {
   PhotoOptions options{wanted};
   options.any = true;
+  options.effort = Effort::quick;
   std::map<std::string, int> pictures, read;
-  for (std::uint64_t index = 0; index < 112; ++index) {
+  for (std::uint64_t index = 0; index < 56; ++index) {
     if (index % 14 < 5 || index % 14 > 7) continue;  // Code 128, Data Matrix, QR Code
     const auto made = picture_without_tag(index);
     ++pictures[made.kind];
