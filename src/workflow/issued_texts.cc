@@ -17,10 +17,10 @@ std::vector<std::string> issued_texts(const Record& record) {
     if (!trip.number || !trip.issued || !retirement(trip).empty()) continue;
     const auto printed = hosts.find(trip.number->prefix());
     if (printed == hosts.end()) continue;
-    const auto add = [&](Half half, int copies) {
+    const auto add = [&, number = *trip.number](Half half, int copies) {
       for (int copy = 1; copy <= copies; ++copy)
         for (const auto& host : printed->second)
-          texts.push_back(write_payload({*trip.number, half, copy}, host));
+          texts.push_back(write_payload({number, half, copy}, host));
     };
     if (trip.label) {
       add(Half::label, trip.label_copy);
