@@ -28,29 +28,36 @@ std::string shown(double width_mm, double height_mm) {
   return text.data();
 }
 
+struct Place {
+  int page = 0;
+  int label = 0;
+  bool box_half = false;
+  Box box;  // margin not taken off
+};
+
 // Tags go from half to half; a pair begins with a bag's half.
 class Places {
  public:
-  explicit Places(const Stock& stock) : stock_(stock), per_page_(2 * stock.pairs_per_page()) {}
+  explicit Places(const Stock& stock) : stock_(stock), per_page_(std::max(1, 2 * stock.pairs_per_page())) {}
 
-  // The half that the item begins on, counted over all pages.
-  int take(const SheetItem& item) {
-    const bool is_pair = std::holds_alternative<PairItem>(item);
-    if (is_pair && next_ % 2 != 0) ++next_;
-    const int place = next_;
-    next_ += is_pair ? 2 : 1;
-    return place;
-  }
-  int page_of(int place) const { return place / per_page_; }
-  Box half(int place) const {
-    const int on_page = place % per_page_;
-    return on_page % 2 == 0 ? stock_.bag_half(on_page / 2) : stock_.box_half(on_page / 2);
+  std::vector<Place> take(const SheetItem& item) {
+    if (!std::holds_alternative<PairItem>(item)) return {place(next_++)};
+    if (next_ % 2 != 0) ++next_;
+    next_ += 2;
+    return {place(next_ - 2), place(next_ - 1)};
   }
 
  private:
+  Place place(int half) const {
+    const int pair = half % per_page_ / 2;
+    const bool box_half = half % 2 != 0;
+    return {half / per_page_, box_half ? stock_.box_label(pair) : stock_.bag_label(pair), box_half,
+            box_half ? stock_.box_half(pair) : stock_.bag_half(pair)};
+  }
+
   const Stock& stock_;
   int per_page_;
-  int next_ = 0;
+  int next_ = 0;  // half, counted over all pages
 };
 
 Result<void> check_order(const SheetOrder& order) {
@@ -92,21 +99,27 @@ class Press {
     return canvas_.end_page();
   }
 
-  Result<void> print(const SheetItem& item, const Places& places, int place) {
-    const int first = place - place % 2;
-    const Box bag = places.half(first);
-    const Box box = places.half(first + 1);
+  // One half of a pair, or a single tag.
+  Result<void> print(const SheetItem& item, const Place& place) {
+    const Stock& stock = order_.stock;
     if (const auto* single = std::get_if<SingleItem>(&item)) {
-      if (order_.stock.pairing == Stock::Pairing::split) add_cut(cut_between(bag, box));
-      return print_tag(single->design, single->tag, places.half(place));
+      if (stock.pairing == Stock::Pairing::split)
+        add_cut(cut_between(stock.bag_half(place.label), stock.box_half(place.label)));
+      return print_tag(single->design, single->tag, place);
     }
     const auto& pair = std::get<PairItem>(item);
-    if (auto done = print_tag(order_.bag, pair.bag, bag); !done) return done;
-    if (auto done = print_tag(order_.box, pair.box, box); !done) return done;
-    const CutLine cut = cut_between(bag, box);
-    const MatchBars bars = match_bars(pair.match_mark, cut);
-    canvas_.dash(line_along(cut, bars.from_mm, bars.to_mm, 2 * bars.reach_mm), bars.lengths_mm);
-    add_cut(cut);
+    auto done =
+        place.box_half ? print_tag(order_.box, pair.box, place) : print_tag(order_.bag, pair.bag, place);
+    if (!done) return done;
+    const auto edge = stock.mark_edge(place.box_half);
+    if (edge == Stock::facing_edge(stock.pairing, place.box_half) && stock.pairs_per_page() > 0) {
+      // Drawn with the box half, across the cut.
+      if (place.box_half) print_cut(pair.match_mark, cut_between(bag_, place.box));
+      bag_ = place.box;
+    } else if (edge) {
+      const bool turned = place.box_half && stock.mark_edge(false) == edge;
+      print_bars(bars_inside(pair.match_mark, place.box, *edge, stock.mark_ends_mm(*edge), turned));
+    }
     return {};
   }
 
@@ -128,6 +141,16 @@ class Press {
     return {from_mm, cut.at_mm, to_mm, cut.at_mm, width_mm};
   }
 
+  void print_bars(const MatchBars& bars) {
+    const CutLine along{bars.upright, bars.at_mm, bars.from_mm, bars.to_mm, 0};
+    canvas_.dash(line_along(along, bars.from_mm, bars.to_mm, 2 * bars.reach_mm), bars.lengths_mm);
+  }
+
+  void print_cut(std::uint32_t mark, const CutLine& cut) {
+    print_bars(bars_across(mark, cut));
+    add_cut(cut);
+  }
+
   // Cut lines that go on from label to label are one line.
   void add_cut(const CutLine& cut) {
     for (auto& line : cuts_)
@@ -138,8 +161,8 @@ class Press {
     cuts_.push_back(cut);
   }
 
-  Result<void> print_tag(const Design& design, const TagContent& tag, const Box& half) {
-    auto done = fill_tag(design, tag, half);
+  Result<void> print_tag(const Design& design, const TagContent& tag, const Place& place) {
+    auto done = fill_tag(design, tag, place);
     if (!done) {
       const auto number = tag.texts.find("number");
       if (number != tag.texts.end())
@@ -151,13 +174,12 @@ class Press {
     return {};
   }
 
-  Result<void> fill_tag(const Design& design, const TagContent& tag, const Box& half) {
-    const double margin = order_.stock.margin_mm;
-    if (design.width_mm() > half.width_mm - 2 * margin + kSlackMm ||
-        design.height_mm() > half.height_mm - 2 * margin + kSlackMm)
+  Result<void> fill_tag(const Design& design, const TagContent& tag, const Place& place) {
+    const Box area = order_.stock.printable(place.label, place.box, place.box_half);
+    if (design.width_mm() > area.width_mm + kSlackMm || design.height_mm() > area.height_mm + kSlackMm)
       return refused("design " + design.name() + " of " + shown(design.width_mm(), design.height_mm()) +
                          " is larger than the place for it on stock " + order_.stock.name + ", " +
-                         shown(half.width_mm - 2 * margin, half.height_mm - 2 * margin),
+                         shown(area.width_mm, area.height_mm),
                      "take a larger stock or a smaller design");
     const std::string_view side = tag.side.empty() ? "none" : std::string_view(tag.side);
     const auto found = std::find(kSides.begin(), kSides.end(), side);
@@ -165,8 +187,8 @@ class Press {
       return malformed("a tag's side is suction, discharge or empty, not " + tag.side);
     for (const auto& [name, text] : tag.texts)
       if (auto done = check_text(design, name, text); !done) return done;
-    const double x = half.x_mm + (half.width_mm - design.width_mm()) / 2;
-    const double y = half.y_mm + (half.height_mm - design.height_mm()) / 2;
+    const double x = area.x_mm + (area.width_mm - design.width_mm()) / 2;
+    const double y = area.y_mm + (area.height_mm - design.height_mm()) / 2;
     design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
     for (const auto& slot : design.data().slots) {
       auto done = slot.is_symbol() ? print_symbol(slot, tag, x, y) : print_text(slot, tag, x, y);
@@ -219,6 +241,7 @@ class Press {
   Lettering lettering_;
   const Slot scale_slot_ = scale_slot(order_.stock);
   std::vector<CutLine> cuts_;  // of the page
+  Box bag_;                    // of the pair that is being printed
   int tags_ = 0;
   double least_module_mm_ = 0;
 };
@@ -229,26 +252,25 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
   if (items.empty()) return malformed("there is nothing to print");
   if (auto done = check_order(order); !done) return done.error();
   Places counted(order.stock);
-  int last = 0;
-  for (const auto& item : items) last = counted.take(item) + (std::holds_alternative<PairItem>(item) ? 1 : 0);
-  const int pages = counted.page_of(last) + 1;
+  int pages = 0;
+  for (const auto& item : items) pages = counted.take(item).back().page + 1;
 
   auto canvas = Canvas::open(order, pages);
   if (!canvas) return canvas.error();
   Press press(order, *canvas);
   Places places(order.stock);
   int page = -1;
-  for (const auto& item : items) {
-    const int place = places.take(item);
-    if (places.page_of(place) != page) {
-      if (page >= 0)
-        if (auto done = press.end_page(); !done) return done.error();
-      page = places.page_of(place);
-      if (auto done = canvas->begin_page(); !done) return done.error();
-      if (auto done = press.print_scale(page + 1, pages); !done) return done.error();
+  for (const auto& item : items)
+    for (const auto& place : places.take(item)) {
+      if (place.page != page) {
+        if (page >= 0)
+          if (auto done = press.end_page(); !done) return done.error();
+        page = place.page;
+        if (auto done = canvas->begin_page(); !done) return done.error();
+        if (auto done = press.print_scale(page + 1, pages); !done) return done.error();
+      }
+      if (auto done = press.print(item, place); !done) return done.error();
     }
-    if (auto done = press.print(item, places, place); !done) return done.error();
-  }
   if (auto done = press.end_page(); !done) return done.error();
   auto files = canvas->commit();
   if (!files) return files.error();

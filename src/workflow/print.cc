@@ -5,6 +5,7 @@
 
 #include "base/crypto.h"
 #include "base/text.h"
+#include "sheet/stock_file.h"
 #include "workflow/issue.h"
 
 namespace counterfoil {
