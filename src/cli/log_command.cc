@@ -16,7 +16,7 @@ struct Options {
   std::vector<std::string> step, items;
   LogOrder order;
   bool no_copy = false;
-  std::string out;
+  std::string out, preview;
   ReadingOptions reading;
 };
 
@@ -89,6 +89,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
   if (!reading) return reading.error();
   order.reading = std::move(*reading);
   if (!options.out.empty() && !order.label) return malformed("--out goes with --label");
+  if (!options.preview.empty() && !order.label) return malformed("--preview goes with --label");
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
   auto report = log_step(*desk, order);
@@ -99,6 +100,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
     const Event& removal = report->lines.front().logged.event;
     PrintTerms terms;
     terms.templates = context.templates;
+    terms.preview = options.preview;
     terms.path = options.out.empty() ? "label-" + removal.number->text() + ".pdf" : options.out;
     auto sheet = print_label(*desk, removal, terms);
     if (!sheet) {
@@ -154,6 +156,7 @@ Command log_command() {
       {"--serial", "TEXT", "the mark that the valve itself bears", &order.serial},
       {"--label", "", "the valve will not be tracked: make an identification label", &order.label},
       {"--out", "FILE", "with --label: where the label goes (label-NUMBER.pdf)", &options->out},
+      {"--preview", "FILE", "with --label: also a .png to look at, with the stock's outlines", &options->preview},
       {"--photo", "FILE", "evidence; its tags are not looked at; may be given several times",
        &order.evidence},
       {"--no-copy", "", "do not keep copies of the photographs", &options->no_copy},

@@ -1,5 +1,5 @@
 // Inside the sheet room: pages to draw on, whatever file they end in. Owner of Cairo. Lengths are mm from the
-// page's top left corner; everything is black.
+// page's top left corner; everything that is printed is black.
 #pragma once
 
 #include <memory>
@@ -21,8 +21,15 @@ class Canvas {
     double from_x_mm = 0, from_y_mm = 0, to_x_mm = 0, to_y_mm = 0, width_mm = 0;
   };
 
-  // `pages` says how files are named; the page has the size of the order's stock.
-  static Result<Canvas> open(const SheetOrder& order, int pages);
+  struct Terms {
+    const Stock& stock;  // the page has its size
+    SheetFormat format = SheetFormat::pdf;
+    std::string path;
+    double dots_per_inch = 0;
+    std::string title, created;
+  };
+  // `pages` says how files are named.
+  static Result<Canvas> open(const Terms& order, int pages);
   Canvas(Canvas&&) noexcept;
   ~Canvas();
 
@@ -35,6 +42,8 @@ class Canvas {
   // Modules are squares of that many dots. (x, y): top left corner of the symbol itself, without its quiet
   // zone; precondition: on the grid that snapped() gives.
   void symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots_per_module);
+  // A box in grey, 1 is white; filled, or a line of that width when it is not 0. For outlines, which are not printed.
+  void shape(const Box& box, double corner_radius_mm, double grey, double line_mm = 0);
   // The nearest place that begins with a whole dot.
   double snapped(double mm) const;
 

@@ -1,32 +1,22 @@
 #include "sheet/sheet.h"
 
 #include <algorithm>
-#include <array>
-#include <cstdio>
 
 #include "base/moment.h"
 #include "base/text.h"
 #include "sheet/canvas.h"
+#include "sheet/fit.h"
 #include "sheet/lettering.h"
 #include "sheet/match_mark.h"
-#include "sheet/measure.h"
+#include "sheet/outline.h"
 #include "sheet/slot.h"
-#include "symbol/matrix.h"
 
 namespace counterfoil {
 namespace {
 
-// Holds 20 characters at level H, so that most payloads get the same symbol size.
-constexpr int kLeastSymbolVersion = 2;
 constexpr double kCutLineMm = 0.2;
 const std::vector<double> kCutDashesMm = {2, 1.5};
 constexpr double kSlackMm = 1e-6;
-
-std::string shown(double width_mm, double height_mm) {
-  std::array<char, 64> text;
-  std::snprintf(text.data(), text.size(), "%.4g x %.4g mm", width_mm, height_mm);
-  return text.data();
-}
 
 struct Place {
   int page = 0;
@@ -123,8 +113,11 @@ class Press {
     return {};
   }
 
+  // Of a page that is looked at; `place`: its first.
+  void outline(const Place& place) { draw_outline(canvas_, order_.stock, place.box_half); }
+
   int tags() const { return tags_; }
-  double least_module_mm() const { return least_module_mm_; }
+  const std::vector<SymbolReport>& symbols() const { return symbols_; }
 
  private:
   static Slot scale_slot(const Stock& stock) {
@@ -176,11 +169,7 @@ class Press {
 
   Result<void> fill_tag(const Design& design, const TagContent& tag, const Place& place) {
     const Box area = order_.stock.printable(place.label, place.box, place.box_half);
-    if (design.width_mm() > area.width_mm + kSlackMm || design.height_mm() > area.height_mm + kSlackMm)
-      return refused("design " + design.name() + " of " + shown(design.width_mm(), design.height_mm()) +
-                         " is larger than the place for it on stock " + order_.stock.name + ", " +
-                         shown(area.width_mm, area.height_mm),
-                     "take a larger stock or a smaller design");
+    if (auto done = check_room(design, area, order_.stock); !done) return done;
     const std::string_view side = tag.side.empty() ? "none" : std::string_view(tag.side);
     const auto found = std::find(kSides.begin(), kSides.end(), side);
     if (found == kSides.end())
@@ -191,7 +180,7 @@ class Press {
     const double y = area.y_mm + (area.height_mm - design.height_mm()) / 2;
     design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
     for (const auto& slot : design.data().slots) {
-      auto done = slot.is_symbol() ? print_symbol(slot, tag, x, y) : print_text(slot, tag, x, y);
+      auto done = slot.is_symbol() ? print_symbol(design, slot, tag, x, y) : print_text(slot, tag, x, y);
       if (!done)
         return Error{done.error().kind, "design " + design.name() + ": " + done.error().message,
                      done.error().hint};
@@ -222,18 +211,27 @@ class Press {
     return lettering_.place(slot, text->second, x, y);
   }
 
-  Result<void> print_symbol(const Slot& slot, const TagContent& tag, double x, double y) {
-    auto matrix = encode_strongest(tag.payload, kLeastSymbolVersion);
-    if (!matrix) return matrix.error();
-    const double side = std::min(slot.box.width_mm, slot.box.height_mm);
-    auto dots = dots_per_module(matrix->modules, side, order_.dots_per_inch, slot.least_module_mm);
-    if (!dots) return dots.error();
-    const double module_mm = *dots * kMmPerInch / order_.dots_per_inch;
-    const double size = matrix->modules * module_mm;
-    canvas_.symbol(*matrix, canvas_.snapped(x + slot.box.x_mm + (slot.box.width_mm - size) / 2),
-                   canvas_.snapped(y + slot.box.y_mm + (slot.box.height_mm - size) / 2), *dots);
-    if (least_module_mm_ == 0 || module_mm < least_module_mm_) least_module_mm_ = module_mm;
+  Result<void> print_symbol(const Design& design, const Slot& slot, const TagContent& tag, double x,
+                            double y) {
+    auto fitted = fit_symbol(slot, tag.payload, order_.dots_per_inch);
+    if (!fitted) return fitted.error();
+    const double size = fitted->width_mm();
+    canvas_.symbol(fitted->matrix, canvas_.snapped(x + slot.box.x_mm + (slot.box.width_mm - size) / 2),
+                   canvas_.snapped(y + slot.box.y_mm + (slot.box.height_mm - size) / 2), fitted->dots);
+    report(design, slot, *fitted);
     return {};
+  }
+
+  void report(const Design& design, const Slot& slot, const FittedSymbol& symbol) {
+    for (auto& known : symbols_)
+      if (known.design == design.name() && known.slot == slot.id && known.modules == symbol.matrix.modules &&
+          known.level == symbol.matrix.level && known.dots == symbol.dots) {
+        ++known.tags;
+        return;
+      }
+    symbols_.push_back({design.name(), slot.id, symbol.matrix.modules, symbol.matrix.version,
+                        symbol.matrix.level, symbol.dots, symbol.module_mm,
+                        std::min(slot.box.width_mm, slot.box.height_mm), 1});
   }
 
   const SheetOrder& order_;
@@ -243,8 +241,41 @@ class Press {
   std::vector<CutLine> cuts_;  // of the page
   Box bag_;                    // of the pair that is being printed
   int tags_ = 0;
-  double least_module_mm_ = 0;
+  std::vector<SymbolReport> symbols_;
 };
+
+// The first `pages` pages.
+Result<void> draw_pages(const SheetOrder& order, const std::vector<SheetItem>& items, int pages,
+                        int all_pages, bool outlined, Press& press, Canvas& canvas) {
+  Places places(order.stock);
+  int page = -1;
+  for (const auto& item : items)
+    for (const auto& place : places.take(item)) {
+      if (place.page >= pages) return press.end_page();
+      if (place.page != page) {
+        if (page >= 0)
+          if (auto done = press.end_page(); !done) return done;
+        page = place.page;
+        if (auto done = canvas.begin_page(); !done) return done;
+        if (outlined) press.outline(place);
+        if (auto done = press.print_scale(page + 1, all_pages); !done) return done;
+      }
+      if (auto done = press.print(item, place); !done) return done;
+    }
+  return press.end_page();
+}
+
+Result<std::vector<std::string>> draw_preview(const SheetOrder& order, const std::vector<SheetItem>& items,
+                                              int all_pages) {
+  const int pages = std::min(all_pages, kMostPreviews);
+  auto canvas =
+      Canvas::open({order.stock, SheetFormat::preview, order.preview, order.dots_per_inch, {}, {}}, pages);
+  if (!canvas) return canvas.error();
+  Press press(order, *canvas);
+  if (auto done = draw_pages(order, items, pages, all_pages, true, press, *canvas); !done)
+    return done.error();
+  return canvas->commit();
+}
 
 }  // namespace
 
@@ -255,26 +286,24 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
   int pages = 0;
   for (const auto& item : items) pages = counted.take(item).back().page + 1;
 
-  auto canvas = Canvas::open(order, pages);
+  auto canvas = Canvas::open(
+      {order.stock, order.format, order.path, order.dots_per_inch, order.title, order.created}, pages);
   if (!canvas) return canvas.error();
   Press press(order, *canvas);
-  Places places(order.stock);
-  int page = -1;
-  for (const auto& item : items)
-    for (const auto& place : places.take(item)) {
-      if (place.page != page) {
-        if (page >= 0)
-          if (auto done = press.end_page(); !done) return done.error();
-        page = place.page;
-        if (auto done = canvas->begin_page(); !done) return done.error();
-        if (auto done = press.print_scale(page + 1, pages); !done) return done.error();
-      }
-      if (auto done = press.print(item, place); !done) return done.error();
-    }
-  if (auto done = press.end_page(); !done) return done.error();
+  if (auto done = draw_pages(order, items, pages, pages, false, press, *canvas); !done) return done.error();
+  SheetReport report{{}, pages, press.tags(), 0, press.symbols()};
+  for (const auto& symbol : report.symbols)
+    if (report.least_module_mm == 0 || symbol.module_mm < report.least_module_mm)
+      report.least_module_mm = symbol.module_mm;
+  if (!order.preview.empty()) {
+    auto previews = draw_preview(order, items, pages);
+    if (!previews) return previews.error();
+    report.previews = std::move(*previews);
+  }
   auto files = canvas->commit();
   if (!files) return files.error();
-  return SheetReport{std::move(*files), pages, press.tags(), press.least_module_mm()};
+  report.files = std::move(*files);
+  return report;
 }
 
 }  // namespace counterfoil

@@ -5,34 +5,14 @@
 
 #include "base/crypto.h"
 #include "base/text.h"
-#include "sheet/stock_file.h"
 #include "workflow/issue.h"
+#include "workflow/sheet_file.h"
 
 namespace counterfoil {
 namespace {
 
 constexpr double kLeastDotsPerInch = 100;
 constexpr double kMostDotsPerInch = 2400;
-
-Result<SheetFormat> format_of(const std::string& path) {
-  const std::string ending = to_lower(std::filesystem::path(path).extension().string());
-  if (ending == ".pdf") return SheetFormat::pdf;
-  if (ending == ".png") return SheetFormat::png;
-  if (ending == ".svg") return SheetFormat::svg;
-  return malformed("cannot tell from \"" + path + "\" what to write", "end the name in .pdf, .png or .svg");
-}
-
-Result<Stock> stock_named(const std::string& templates, const std::string& name) {
-  auto all = stocks(templates);
-  if (!all) return all.error();
-  const std::string wanted = name.empty() ? kUsualStock : name;
-  std::string names;
-  for (const auto& stock : *all) {
-    if (stock.name == wanted) return stock;
-    names += (names.empty() ? "" : ", ") + stock.name;
-  }
-  return malformed("there is no stock \"" + wanted + "\"", "the stocks are " + names);
-}
 
 Result<Design> design_named(const std::string& templates, const char* name) {
   return Design::load((std::filesystem::path(templates) / "designs" / (std::string(name) + ".svg")).string());
@@ -51,7 +31,33 @@ Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::s
   if (!box) return box.error();
   SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  terms.dots_per_inch,
                    *format,           terms.path,      std::move(title), to_text(desk.now())};
+  order.preview = terms.preview;
+  if (order.preview.empty()) return order;
+  auto preview = format_of(order.preview);
+  if (!preview || *preview != SheetFormat::png)
+    return malformed("a preview is a picture, and cannot be \"" + order.preview + "\"",
+                     "end its name in .png");
+  if (order.preview == order.path)
+    return malformed("the sheet and its preview cannot both be \"" + order.path + "\"",
+                     "give --preview another name");
   return order;
+}
+
+// A refusal for want of room names the smallest stock that has it.
+Result<SheetReport> draw(const SheetOrder& order, const std::vector<SheetItem>& items,
+                         const std::string& templates) {
+  auto sheet = draw_sheet(order, items);
+  if (sheet || sheet.error().kind != ErrorKind::refused || check_fit(order, items)) return sheet;
+  auto smallest = smallest_stock(templates, [&](const Stock& stock) {
+    SheetOrder other = order;
+    other.stock = stock;
+    return static_cast<bool>(check_fit(other, items));
+  });
+  if (!smallest) return smallest.error();
+  Error error = sheet.error();
+  error.hint = smallest->empty() ? "no stock has room for it at this printer's dots: " + error.hint
+                                 : "the smallest stock that would do: --stock " + *smallest;
+  return error;
 }
 
 // What the record knows of the valve, in the words that a tag shows.
@@ -151,10 +157,6 @@ Result<std::optional<Moment>> printed_before(const Desk& desk, const std::string
 
 }  // namespace
 
-Result<std::vector<Stock>> stocks(const std::string& templates) {
-  return load_stocks((std::filesystem::path(templates) / "stocks").string());
-}
-
 Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   auto by = check_text(order.by, "the name");
   if (!by) return by.error();
@@ -177,14 +179,14 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
     items.push_back(std::move(*item));
     printed.numbers.push_back(*trip.number);
   }
-  const auto draw = [&]() -> Result<void> {
-    auto sheet = draw_sheet(*terms, items);
+  const auto draw_all = [&]() -> Result<void> {
+    auto sheet = draw(*terms, items, order.terms.templates);
     if (!sheet) return sheet.error();
     printed.sheet = std::move(*sheet);
     return {};
   };
   if (order.turnaround.empty()) {
-    if (auto drawn = draw(); !drawn) return drawn.error();
+    if (auto drawn = draw_all(); !drawn) return drawn.error();
     return printed;
   }
   auto before = printed_before(desk, order.turnaround);
@@ -192,7 +194,7 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   printed.before = *before;
   // Drawn inside the transaction: a desk that cannot log the printing leaves no sheet about.
   auto logged = desk.append([&]() -> Result<std::vector<Event>> {
-    if (auto drawn = draw(); !drawn) return drawn.error();
+    if (auto drawn = draw_all(); !drawn) return drawn.error();
     Event event;
     event.step = Step::printing;
     event.at = desk.now();
@@ -253,7 +255,7 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
       printed.numbers.push_back(*trip.number);
       events.push_back(std::move(event));
     }
-    auto sheet = draw_sheet(*terms, items);
+    auto sheet = draw(*terms, items, order.terms.templates);
     if (!sheet) return sheet.error();
     printed.sheet = std::move(*sheet);
     return events;
@@ -267,7 +269,7 @@ Result<SheetReport> print_label(const Desk& desk, const Event& removal, const Pr
   if (!order) return order.error();
   auto item = label_of(desk, removal, terms.templates);
   if (!item) return item.error();
-  return draw_sheet(*order, {*item});
+  return draw(*order, {*item}, terms.templates);
 }
 
 }  // namespace counterfoil

@@ -10,16 +10,17 @@
 #include "custody/event.h"
 #include "sheet/sheet.h"
 #include "workflow/desk.h"
+#include "workflow/stocks.h"
 
 namespace counterfoil {
 
 struct PrintTerms {
   std::string templates;  // folder with stocks/ and designs/
-  std::string stock;      // name; empty: kUsualStock
+  std::string stock;      // name, or a file of a user's own; empty: kUsualStock
   double dots_per_inch = 300;
-  std::string path;  // ends in .pdf, .png or .svg
+  std::string path;       // ends in .pdf, .png or .svg
+  std::string preview{};  // ends in .png; empty: none
 };
-inline constexpr const char* kUsualStock = "a4-2x4";
 
 struct PrintOrder {
   PrintTerms terms;
@@ -47,7 +48,5 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order);
 
 // The label of a removal that was logged with one.
 Result<SheetReport> print_label(const Desk& desk, const Event& removal, const PrintTerms& terms);
-
-Result<std::vector<Stock>> stocks(const std::string& templates);
 
 }  // namespace counterfoil
