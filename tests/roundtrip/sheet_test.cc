@@ -94,7 +94,8 @@ TEST_P(OnStock, SymbolsLieWhereTheStockSaysWithinATenthOfAMillimetre) {
     const Stock& stock = sheet.order.stock;
     for (int i = 0; i < stock.pairs_per_page(); ++i)
       for (const bool is_bag : {true, false}) {
-        const Box half = is_bag ? stock.bag_half(i) : stock.box_half(i);
+        const Box half = is_bag ? stock.printable(stock.bag_label(i), stock.bag_half(i), false)
+                                : stock.printable(stock.box_label(i), stock.box_half(i), true);
         const double x =
             half.x_mm + (half.width_mm - kDesignWidth) / 2 + (is_bag ? kBagSymbolX : kBoxSymbolX);
         const double y =
