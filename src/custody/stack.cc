@@ -1,20 +1,20 @@
 #include "custody/stack.h"
 
 #include <charconv>
+#include <optional>
 
 #include "base/text.h"
 
 namespace counterfoil {
 namespace {
 
-Result<int> parse_label(std::string_view text) {
+std::optional<int> parse_label(std::string_view text) {
   int label = 0;
   const auto digits = trimmed(text);
   const auto [end, failure] = std::from_chars(digits.data(), digits.data() + digits.size(), label);
   if (digits.empty() || failure != std::errc() || end != digits.data() + digits.size() || label < 1 ||
       label > kMostLabels)
-    return malformed("\"" + std::string(text) + "\" is not a label of a sheet",
-                     "count labels from 1, row by row from the top left, as in 7,9-10");
+    return std::nullopt;
   return label;
 }
 
@@ -24,6 +24,13 @@ int Stack::next() const {
   int label = 1;
   while (gone.contains(label)) ++label;
   return label;
+}
+
+std::vector<int> Stack::labels_left() const {
+  std::vector<int> out;
+  for (int label = 1; label <= labels; ++label)
+    if (!gone.contains(label)) out.push_back(label);
+  return out;
 }
 
 void take_from(Stack& stack, const PaperUse& paper) {
@@ -78,10 +85,11 @@ Result<std::vector<int>> parse_labels(std::string_view text) {
   std::set<int> labels;
   for (const auto& part : split(text, ',')) {
     const auto dash = part.find('-');
-    auto first = parse_label(part.substr(0, dash));
-    if (!first) return first.error();
-    auto last = dash == std::string::npos ? first : parse_label(part.substr(dash + 1));
-    if (!last) return last.error();
+    const auto first = parse_label(part.substr(0, dash));
+    const auto last = dash == std::string::npos ? first : parse_label(part.substr(dash + 1));
+    if (!first || !last)
+      return malformed("\"" + part + "\" is not a label of a sheet",
+                       "count labels from 1, row by row from the top left, as in 7,9-10");
     if (*last < *first)
       return malformed("\"" + part + "\" goes backwards",
                        "write " + std::to_string(*last) + "-" + std::to_string(*first));

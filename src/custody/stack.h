@@ -24,6 +24,7 @@ struct Stack {
   bool is_begun() const { return !gone.empty(); }
   int left() const { return labels - static_cast<int>(gone.size()); }
   int next() const;  // the first label that is left
+  std::vector<int> labels_left() const;
 };
 
 // What the top sheet has left after this, printed or only said. Another stock than before: a new stack under
