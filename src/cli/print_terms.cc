@@ -1,23 +1,26 @@
 #include "cli/print_terms.h"
 
 #include <cmath>
-#include <cstdio>
 
 #include "base/text.h"
 #include "cli/output.h"
+#include "cli/symbol_words.h"
 
 namespace counterfoil {
 
 std::vector<Option> PrintOptions::options(const char* usual_file) {
   return {
       {"--stock", "NAME",
-       "what is printed on; `counterfoil stocks` lists them (" + std::string(kUsualStock) + ")", &stock},
+       "what is printed on; `counterfoil stocks` lists them (" + std::string(kUsualStock) +
+           "), or your own .json file",
+       &stock},
       {"--dpi", "N", "the printer's dots per inch: 203.2, 300, 304.8, 600 (300)", &dots_per_inch},
       {"--stack", "NAME", "take the sheets from this stack, and remember what it has left", &paper.stack},
       {"--start-at", "N", "the first label that the first sheet has left, counted row by row",
        &paper.start_at},
       {"--spoiled", "LIST", "labels of the first sheet to leave out, such as 7,9-10", &paper.spoiled},
       {"--out", "FILE", "ends in .pdf, .png or .svg (" + std::string(usual_file) + ")", &out},
+      {"--preview", "FILE", "also a .png to look at, with the labels' outlines in grey", &preview},
   };
 }
 
@@ -27,6 +30,7 @@ PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) c
   terms.stock = stock;
   terms.dots_per_inch = dots_per_inch;
   terms.path = out.empty() ? usual_file : out;
+  terms.preview = preview;
   terms.paper = paper;
   return terms;
 }
@@ -56,25 +60,31 @@ void show_sheet(const Context& context, const Printed& printed) {
   const SheetReport& sheet = printed.sheet;
   const long micrometres = std::lround(sheet.least_module_mm * 1000);
   if (context.json) {
-    Json::Array files, numbers;
+    Json::Array files, numbers, previews, symbols;
+    for (const auto& file : sheet.previews) previews.emplace_back(file);
+    for (const auto& symbol : sheet.symbols) symbols.push_back(symbol_json(symbol));
     for (const auto& file : sheet.files) files.emplace_back(file);
     for (const auto& number : printed.numbers) numbers.emplace_back(number.text());
     show_json({{"files", std::move(files)},
                {"pages", sheet.pages},
                {"tags", sheet.tags},
+               {"previews", std::move(previews)},
+               {"symbols", std::move(symbols)},
                {"least_module_um", std::int64_t{micrometres}},
                {"numbers", std::move(numbers)},
                {"paper", paper_json(printed)},
                {"printed_before", printed.before ? Json(to_text(*printed.before)) : Json()}});
     return;
   }
-  char module[32];
-  std::snprintf(module, sizeof module, "%.3f", sheet.least_module_mm);
   std::string files;
   for (const auto& file : sheet.files) files += (files.empty() ? "" : ", ") + file;
   say(counted(static_cast<std::uint64_t>(sheet.tags), "tag") + " on " +
-      counted(static_cast<std::uint64_t>(sheet.pages), "page") + ": " + files + " (modules of " + module +
-      " mm or more)");
+      counted(static_cast<std::uint64_t>(sheet.pages), "page") + ": " + files);
+  for (const auto& symbol : sheet.symbols) {
+    say("  " + symbol_line(symbol));
+    say("    why: " + symbol_reason(symbol));
+  }
+  for (const auto& file : sheet.previews) say("Preview: " + file);
   show_paper(printed);
   say("Print at actual size (100 %), never \"fit to page\". Bag half: film with resin ribbon or laser "
       "polyester,");

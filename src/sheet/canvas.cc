@@ -8,6 +8,7 @@
 #include <bit>
 #include <cmath>
 #include <filesystem>
+#include <numbers>
 #include <optional>
 
 #include "base/file.h"
@@ -110,6 +111,15 @@ struct Canvas::Data {
     return unreadable("cannot draw " + path + ": " + cairo_status_to_string(status));
   }
 
+  bool is_raster() const { return format == SheetFormat::png || format == SheetFormat::preview; }
+  // A preview is of a handy size in pixels, whatever the page's.
+  double pixels_per_inch() const {
+    if (format != SheetFormat::preview) return dots_per_inch;
+    constexpr double kUsual = 100, kLeastPixels = 600, kMostPixels = 3000;
+    const double inches = std::max(width_mm, height_mm) / kMmPerInch;
+    return std::min(std::max(kUsual, kLeastPixels / inches), kMostPixels / inches);
+  }
+
   double dot_pt() const { return 72 / dots_per_inch; }
 
   static cairo_status_t to_file(void* self, const unsigned char* bytes, unsigned length) {
@@ -145,12 +155,12 @@ struct Canvas::Data {
 
   Result<void> begin_png() {
     const auto dots = [&](double mm) {
-      return static_cast<int>(std::lround(mm / kMmPerInch * dots_per_inch));
+      return static_cast<int>(std::max(1l, std::lround(mm / kMmPerInch * pixels_per_inch())));
     };
     if (!surface) {
       auto done =
           start(SurfacePtr(cairo_image_surface_create(CAIRO_FORMAT_RGB24, dots(width_mm), dots(height_mm))),
-                dots_per_inch / 72);
+                pixels_per_inch() / 72);
       if (!done) return done;
     }
     cairo_set_source_rgb(context.get(), 1, 1, 1);
@@ -170,7 +180,12 @@ struct Canvas::Data {
   Result<void> end_png() {
     if (auto done = status(); !done) return done;
     if (auto done = begin_file(); !done) return done;
-    if (auto done = files.back().add(png_of(dots_of(surface.get()), dots_per_inch)); !done) return done;
+    if (format == SheetFormat::png) {
+      if (auto done = files.back().add(png_of(dots_of(surface.get()), dots_per_inch)); !done) return done;
+      return files.back().finish();
+    }
+    cairo_surface_write_to_png_stream(surface.get(), &Data::to_file, this);
+    if (auto done = status(); !done) return done;
     return files.back().finish();
   }
 };
@@ -179,12 +194,6 @@ Canvas::Canvas(std::unique_ptr<Data> data) : data_(std::move(data)) {}
 Canvas::Canvas(Canvas&&) noexcept = default;
 
 Canvas::~Canvas() = default;
-
-Result<Canvas> Canvas::open(const SheetOrder& order, int pages) {
-  return open(PageForm{order.stock.page_width_mm, order.stock.page_height_mm, order.dots_per_inch,
-                       order.format, order.path, order.title, order.created},
-              pages);
-}
 
 Result<Canvas> Canvas::open(const PageForm& form, int pages) {
   auto data = std::make_unique<Data>();
@@ -204,14 +213,14 @@ cairo_t* Canvas::context() const { return data_->context.get(); }
 
 Result<void> Canvas::begin_page() {
   if (data_->format == SheetFormat::svg) return data_->begin_svg();
-  if (data_->format == SheetFormat::png) return data_->begin_png();
+  if (data_->is_raster()) return data_->begin_png();
   return data_->status();
 }
 
 Result<void> Canvas::end_page() {
   Result<void> done;
   if (data_->format == SheetFormat::svg) done = data_->end_svg();
-  if (data_->format == SheetFormat::png) done = data_->end_png();
+  if (data_->is_raster()) done = data_->end_png();
   if (data_->format == SheetFormat::pdf) {
     cairo_show_page(context());
     done = data_->status();
@@ -254,6 +263,26 @@ void Canvas::dash(const Line& line, const std::vector<double>& lengths_mm) {
   cairo_line_to(context(), line.to_x_mm * kPointsPerMm, line.to_y_mm * kPointsPerMm);
   cairo_stroke(context());
   cairo_set_dash(context(), nullptr, 0, 0);
+}
+
+void Canvas::shape(const Box& box, double corner_radius_mm, double grey, double line_mm) {
+  const double x = box.x_mm * kPointsPerMm, y = box.y_mm * kPointsPerMm;
+  const double right = box.right_mm() * kPointsPerMm, bottom = box.bottom_mm() * kPointsPerMm;
+  const double radius = corner_radius_mm * kPointsPerMm;
+  constexpr double kQuarter = std::numbers::pi / 2;
+  cairo_set_source_rgb(context(), grey, grey, grey);
+  cairo_new_path(context());
+  cairo_arc(context(), right - radius, y + radius, radius, -kQuarter, 0);
+  cairo_arc(context(), right - radius, bottom - radius, radius, 0, kQuarter);
+  cairo_arc(context(), x + radius, bottom - radius, radius, kQuarter, 2 * kQuarter);
+  cairo_arc(context(), x + radius, y + radius, radius, 2 * kQuarter, 3 * kQuarter);
+  cairo_close_path(context());
+  if (line_mm == 0) {
+    cairo_fill(context());
+    return;
+  }
+  cairo_set_line_width(context(), line_mm * kPointsPerMm);
+  cairo_stroke(context());
 }
 
 void Canvas::symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots) {

@@ -11,19 +11,20 @@
 #include "sheet/sheet.h"
 #include "workflow/desk.h"
 #include "workflow/paper.h"
+#include "workflow/stocks.h"
 
 namespace counterfoil {
 
 struct PrintTerms {
   std::string templates;  // folder with stocks/ and designs/
-  std::string stock;      // name; empty: kUsualStock
+  std::string stock;      // name, or a file of a user's own; empty: kUsualStock
   double dots_per_inch = 300;
-  std::string path;  // ends in .pdf, .png or .svg
+  std::string path;       // ends in .pdf, .png or .svg
+  std::string preview{};  // ends in .png; empty: none
   PaperTerms paper{};
   std::string order{};  // "sheet-by-sheet", which empty means too, or "cut-and-stack"
   int copies = 1;       // of identification labels
 };
-inline constexpr const char* kUsualStock = "a4-2x4";
 inline constexpr int kMostCopies = 1000;
 
 struct PrintOrder {
@@ -55,8 +56,5 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order);
 
 // The label of a removal that was logged with one. An event if it takes paper from a stack.
 Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms);
-
-Result<std::vector<Stock>> stocks(const std::string& templates);
-Result<Stock> stock_named(const std::string& templates, const std::string& name);  // empty: kUsualStock
 
 }  // namespace counterfoil

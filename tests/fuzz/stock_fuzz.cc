@@ -1,7 +1,7 @@
 // Whatever a stock file holds, it is refused or all its places lie on the page.
 #include <cstdlib>
 
-#include "sheet/stock.h"
+#include "sheet/stock_file.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   using namespace counterfoil;
