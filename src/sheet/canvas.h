@@ -15,21 +15,22 @@ struct _cairo;
 
 namespace counterfoil {
 
+// A page and the files that it ends in.
+struct PageForm {
+  double width_mm = 0, height_mm = 0;
+  double dots_per_inch = 300;
+  SheetFormat format = SheetFormat::pdf;
+  std::string path, title, created;  // as in SheetOrder
+};
+
 class Canvas {
  public:
   struct Line {
     double from_x_mm = 0, from_y_mm = 0, to_x_mm = 0, to_y_mm = 0, width_mm = 0;
   };
 
-  struct Terms {
-    const Stock& stock;  // the page has its size
-    SheetFormat format = SheetFormat::pdf;
-    std::string path;
-    double dots_per_inch = 0;
-    std::string title, created;
-  };
   // `pages` says how files are named.
-  static Result<Canvas> open(const Terms& order, int pages);
+  static Result<Canvas> open(const PageForm& form, int pages);
   Canvas(Canvas&&) noexcept;
   ~Canvas();
 

@@ -18,38 +18,6 @@ constexpr double kCutLineMm = 0.2;
 const std::vector<double> kCutDashesMm = {2, 1.5};
 constexpr double kSlackMm = 1e-6;
 
-struct Place {
-  int page = 0;
-  int label = 0;
-  bool box_half = false;
-  Box box;  // margin not taken off
-};
-
-// Tags go from half to half; a pair begins with a bag's half.
-class Places {
- public:
-  explicit Places(const Stock& stock) : stock_(stock), per_page_(std::max(1, 2 * stock.pairs_per_page())) {}
-
-  std::vector<Place> take(const SheetItem& item) {
-    if (!std::holds_alternative<PairItem>(item)) return {place(next_++)};
-    if (next_ % 2 != 0) ++next_;
-    next_ += 2;
-    return {place(next_ - 2), place(next_ - 1)};
-  }
-
- private:
-  Place place(int half) const {
-    const int pair = half % per_page_ / 2;
-    const bool box_half = half % 2 != 0;
-    return {half / per_page_, box_half ? stock_.box_label(pair) : stock_.bag_label(pair), box_half,
-            box_half ? stock_.box_half(pair) : stock_.bag_half(pair)};
-  }
-
-  const Stock& stock_;
-  int per_page_;
-  int next_ = 0;  // half, counted over all pages
-};
-
 Result<void> check_order(const SheetOrder& order) {
   if (!(order.dots_per_inch >= 72 && order.dots_per_inch <= 4800))
     return malformed("a printer's dots per inch are from 72 to 4800");
@@ -68,6 +36,7 @@ class Press {
     const Stock& stock = order_.stock;
     constexpr double kLeastRoomMm = 11;
     constexpr double kLineMm = 100;
+    if (page == 1 && order_.part.start_at > 1) return {};  // it stands there already
     if (stock.top_mm < kLeastRoomMm || stock.page_width_mm < kLineMm + 20) return {};
     const double left = (stock.page_width_mm - kLineMm) / 2;
     const double y = stock.top_mm - 3;
@@ -90,7 +59,7 @@ class Press {
   }
 
   // One half of a pair, or a single tag.
-  Result<void> print(const SheetItem& item, const Place& place) {
+  Result<void> print(const SheetItem& item, const TagPlace& place) {
     const Stock& stock = order_.stock;
     if (const auto* single = std::get_if<SingleItem>(&item)) {
       if (stock.pairing == Stock::Pairing::split)
@@ -114,7 +83,7 @@ class Press {
   }
 
   // Of a page that is looked at; `place`: its first.
-  void outline(const Place& place) { draw_outline(canvas_, order_.stock, place.box_half); }
+  void outline(const TagPlace& place) { draw_outline(canvas_, order_.stock, place.box_half); }
 
   int tags() const { return tags_; }
   const std::vector<SymbolReport>& symbols() const { return symbols_; }
@@ -154,7 +123,7 @@ class Press {
     cuts_.push_back(cut);
   }
 
-  Result<void> print_tag(const Design& design, const TagContent& tag, const Place& place) {
+  Result<void> print_tag(const Design& design, const TagContent& tag, const TagPlace& place) {
     auto done = fill_tag(design, tag, place);
     if (!done) {
       const auto number = tag.texts.find("number");
@@ -167,7 +136,7 @@ class Press {
     return {};
   }
 
-  Result<void> fill_tag(const Design& design, const TagContent& tag, const Place& place) {
+  Result<void> fill_tag(const Design& design, const TagContent& tag, const TagPlace& place) {
     const Box area = order_.stock.printable(place.label, place.box, place.box_half);
     if (auto done = check_room(design, area, order_.stock); !done) return done;
     const std::string_view side = tag.side.empty() ? "none" : std::string_view(tag.side);
@@ -244,65 +213,84 @@ class Press {
   std::vector<SymbolReport> symbols_;
 };
 
+PageForm form_of(const SheetOrder& order, SheetFormat format, const std::string& path) {
+  return {order.stock.page_width_mm, order.stock.page_height_mm, order.dots_per_inch, format, path,
+          order.title,               order.created};
+}
+
 // The first `pages` pages.
-Result<void> draw_pages(const SheetOrder& order, const std::vector<SheetItem>& items, int pages,
-                        int all_pages, bool outlined, Press& press, Canvas& canvas) {
-  Places places(order.stock);
+Result<void> draw_pages(const std::vector<SheetItem>& items, const std::vector<TagPlace>& places, int pages,
+                        bool outlined, Press& press, Canvas& canvas) {
+  const int all_pages = places.back().page + 1;
   int page = -1;
-  for (const auto& item : items)
-    for (const auto& place : places.take(item)) {
-      if (place.page >= pages) return press.end_page();
-      if (place.page != page) {
-        if (page >= 0)
-          if (auto done = press.end_page(); !done) return done;
-        page = place.page;
-        if (auto done = canvas.begin_page(); !done) return done;
-        if (outlined) press.outline(place);
-        if (auto done = press.print_scale(page + 1, all_pages); !done) return done;
-      }
-      if (auto done = press.print(item, place); !done) return done;
+  for (const auto& place : places) {
+    if (place.page >= pages) break;
+    if (place.page != page) {
+      if (page >= 0)
+        if (auto done = press.end_page(); !done) return done;
+      page = place.page;
+      if (auto done = canvas.begin_page(); !done) return done;
+      if (outlined) press.outline(place);
+      if (auto done = press.print_scale(page + 1, all_pages); !done) return done;
     }
+    if (auto done = press.print(items[place.item], place); !done) return done;
+  }
   return press.end_page();
 }
 
 Result<std::vector<std::string>> draw_preview(const SheetOrder& order, const std::vector<SheetItem>& items,
-                                              int all_pages) {
-  const int pages = std::min(all_pages, kMostPreviews);
-  auto canvas =
-      Canvas::open({order.stock, SheetFormat::preview, order.preview, order.dots_per_inch, {}, {}}, pages);
+                                              const std::vector<TagPlace>& places) {
+  const int pages = std::min(places.back().page + 1, kMostPreviews);
+  auto canvas = Canvas::open(form_of(order, SheetFormat::preview, order.preview), pages);
   if (!canvas) return canvas.error();
   Press press(order, *canvas);
-  if (auto done = draw_pages(order, items, pages, all_pages, true, press, *canvas); !done)
-    return done.error();
+  if (auto done = draw_pages(items, places, pages, true, press, *canvas); !done) return done.error();
   return canvas->commit();
 }
 
 }  // namespace
 
+Result<std::vector<TagPlace>> places_of(const SheetOrder& order, const std::vector<SheetItem>& items) {
+  std::vector<bool> is_pair;
+  for (const auto& item : items) is_pair.push_back(std::holds_alternative<PairItem>(item));
+  return places_of(order.stock, order.part, order.sequence, is_pair);
+}
+
 Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetItem>& items) {
   if (items.empty()) return malformed("there is nothing to print");
   if (auto done = check_order(order); !done) return done.error();
-  Places counted(order.stock);
-  int pages = 0;
-  for (const auto& item : items) pages = counted.take(item).back().page + 1;
+  auto places = places_of(order, items);
+  if (!places) return places.error();
+  const int pages = places->back().page + 1;
 
-  auto canvas = Canvas::open(
-      {order.stock, order.format, order.path, order.dots_per_inch, order.title, order.created}, pages);
+  auto canvas = Canvas::open(form_of(order, order.format, order.path), pages);
   if (!canvas) return canvas.error();
   Press press(order, *canvas);
-  if (auto done = draw_pages(order, items, pages, pages, false, press, *canvas); !done) return done.error();
-  SheetReport report{{}, pages, press.tags(), 0, press.symbols()};
+  if (auto done = draw_pages(items, *places, pages, false, press, *canvas); !done)
+    return done.error();
+  SheetReport report;
+  report.pages = pages;
+  report.tags = press.tags();
+  report.symbols = press.symbols();
   for (const auto& symbol : report.symbols)
     if (report.least_module_mm == 0 || symbol.module_mm < report.least_module_mm)
       report.least_module_mm = symbol.module_mm;
   if (!order.preview.empty()) {
-    auto previews = draw_preview(order, items, pages);
+    auto previews = draw_preview(order, items, *places);
     if (!previews) return previews.error();
     report.previews = std::move(*previews);
   }
   auto files = canvas->commit();
   if (!files) return files.error();
   report.files = std::move(*files);
+  report.first_label = places->front().label + 1;
+  for (const auto& place : *places) {
+    if (place.page == 0) report.first_label = std::min(report.first_label, place.label + 1);
+    if (place.page == pages - 1) report.last_labels.push_back(place.label + 1);
+  }
+  std::sort(report.last_labels.begin(), report.last_labels.end());
+  report.last_labels.erase(std::unique(report.last_labels.begin(), report.last_labels.end()),
+                           report.last_labels.end());
   return report;
 }
 
