@@ -21,8 +21,8 @@ int main(int argc, char** argv) {
   };
   const DocumentOrder a4 = sample_paper(SheetFormat::png, "");
   auto trays = sample_trays();
-  trays.resize(2);
-  return done(draw_list(paper("carton-list", a4), paper_list(sample_carton(14)))) &&
+  trays.resize(1);
+  return done(draw_list(paper("carton-list", a4), paper_list(sample_carton(10)))) &&
                  done(draw_list(paper("pick-list", a4), paper_list(sample_pick(8)))) &&
                  done(draw_pocket_map(paper("pocket-map", a4), sample_map(3))) &&
                  done(draw_tray_cards(paper("tray-card", sample_tray_paper(SheetFormat::png, "")), trays))
