@@ -12,6 +12,7 @@
 
 #include "base/file.h"
 #include "sheet/measure.h"
+#include "sheet/pdf.h"
 #include "sheet/png.h"
 #include "sheet/svg.h"
 
@@ -105,6 +106,8 @@ struct Canvas::Data {
   std::optional<Error> write_error;  // what a callback met
   std::string svg;                   // of the page that is being drawn
   std::vector<Stamp> stamps;         // a PDF's page's
+  PdfStream pdf;
+  std::string title, created;
   // Last, so that they go first: a PDF surface writes once more when it goes.
   SurfacePtr surface;
   ContextPtr context;
@@ -134,9 +137,9 @@ struct Canvas::Data {
 
   double dot_pt() const { return 72 / dots_per_inch; }
 
-  static cairo_status_t to_file(void* self, const unsigned char* bytes, unsigned length) {
+  static cairo_status_t to_pdf(void* self, const unsigned char* bytes, unsigned length) {
     auto* const data = static_cast<Data*>(self);
-    auto done = data->files.back().add({reinterpret_cast<const char*>(bytes), length});
+    auto done = data->pdf.add({reinterpret_cast<const char*>(bytes), length}, data->files.back());
     if (done) return CAIRO_STATUS_SUCCESS;
     data->write_error = done.error();
     return CAIRO_STATUS_WRITE_ERROR;
@@ -148,14 +151,15 @@ struct Canvas::Data {
 
   Result<void> begin_pdf(const PageForm& order) {
     if (auto done = begin_file(); !done) return done;
-    SurfacePtr pdf(cairo_pdf_surface_create_for_stream(&Data::to_file, this, width_mm * kPointsPerMm,
-                                                       height_mm * kPointsPerMm));
-    // Without dates of ours Cairo takes the clock's.
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_TITLE, order.title.c_str());
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_CREATOR, "counterfoil");
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_CREATE_DATE, order.created.c_str());
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_MOD_DATE, order.created.c_str());
-    return start(std::move(pdf), 1);
+    SurfacePtr on(cairo_pdf_surface_create_for_stream(&Data::to_pdf, this, width_mm * kPointsPerMm,
+                                                      height_mm * kPointsPerMm));
+    cairo_pdf_surface_restrict_to_version(on.get(),
+                                          CAIRO_PDF_VERSION_1_4);  // with a table of objects in text
+    // Without a date of ours Cairo takes the clock's; the rest is stated at the end.
+    cairo_pdf_surface_set_metadata(on.get(), CAIRO_PDF_METADATA_CREATE_DATE, order.created.c_str());
+    title = order.title;
+    created = order.created;
+    return start(std::move(on), 1);
   }
 
   Result<void> begin_svg() {
@@ -272,6 +276,8 @@ Result<std::vector<std::string>> Canvas::commit() {
     data_->context.reset();
     cairo_surface_finish(data_->surface.get());
     if (auto done = data_->status(); !done) return done.error();
+    auto done = data_->pdf.finish(data_->title, data_->created, data_->files.back());
+    if (!done) return done.error();
   }
   for (auto& file : data_->files)
     if (auto done = file.commit(); !done) return done.error();
