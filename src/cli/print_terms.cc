@@ -21,6 +21,8 @@ std::vector<Option> PrintOptions::options(const char* usual_file) {
       {"--spoiled", "LIST", "labels of the first sheet to leave out, such as 7,9-10", &paper.spoiled},
       {"--out", "FILE", "ends in .pdf, .png or .svg (" + std::string(usual_file) + ")", &out},
       {"--preview", "FILE", "also a .png to look at, with the labels' outlines in grey", &preview},
+      {"--to", "PRINTER", "send it there too: a queue that `counterfoil queues` lists, or ipp://HOST/PATH",
+       &to},
   };
 }
 
@@ -32,6 +34,7 @@ PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) c
   terms.path = out.empty() ? usual_file : out;
   terms.preview = preview;
   terms.paper = paper;
+  terms.to = to;
   return terms;
 }
 
@@ -45,6 +48,23 @@ Json paper_json(const Printed& printed) {
                       {"first", printed.sheet.first_label},
                       {"next", stack.next()},
                       {"left", stack.left()}};
+}
+
+Json sending_json(const Sending& sending) {
+  Json::Array jobs;
+  for (const int job : sending.jobs) jobs.emplace_back(job);
+  return Json::Object{{"to", sending.to}, {"jobs", std::move(jobs)}, {"unscaled", sending.unscaled}};
+}
+
+void show_sending(const Sending& sending) {
+  std::string jobs;
+  for (const int job : sending.jobs) jobs += (jobs.empty() ? "" : ", ") + std::to_string(job);
+  say("Sent to " + sending.to + " as job " + jobs +
+      ", to be printed at actual size. Whether it came out, only");
+  say("the paper tells.");
+  if (!sending.unscaled)
+    show_note("the printer " + sending.to +
+              " does not say that it can print at actual size: measure the sheet before you use it");
 }
 
 }  // namespace
@@ -65,15 +85,17 @@ void show_sheet(const Context& context, const Printed& printed) {
     for (const auto& symbol : sheet.symbols) symbols.push_back(symbol_json(symbol));
     for (const auto& file : sheet.files) files.emplace_back(file);
     for (const auto& number : printed.numbers) numbers.emplace_back(number.text());
-    show_json({{"files", std::move(files)},
-               {"pages", sheet.pages},
-               {"tags", sheet.tags},
-               {"previews", std::move(previews)},
-               {"symbols", std::move(symbols)},
-               {"least_module_um", std::int64_t{micrometres}},
-               {"numbers", std::move(numbers)},
-               {"paper", paper_json(printed)},
-               {"printed_before", printed.before ? Json(to_text(*printed.before)) : Json()}});
+    Json::Object shown = {{"files", std::move(files)},
+                          {"pages", sheet.pages},
+                          {"tags", sheet.tags},
+                          {"previews", std::move(previews)},
+                          {"symbols", std::move(symbols)},
+                          {"least_module_um", std::int64_t{micrometres}},
+                          {"numbers", std::move(numbers)},
+                          {"paper", paper_json(printed)},
+                          {"printed_before", printed.before ? Json(to_text(*printed.before)) : Json()}};
+    if (printed.sent) shown.insert_or_assign("sent", sending_json(*printed.sent));
+    show_json(shown);
     return;
   }
   std::string files;
@@ -86,9 +108,14 @@ void show_sheet(const Context& context, const Printed& printed) {
   }
   for (const auto& file : sheet.previews) say("Preview: " + file);
   show_paper(printed);
-  say("Print at actual size (100 %), never \"fit to page\". Bag half: film with resin ribbon or laser "
-      "polyester,");
-  say("never direct thermal.");
+  if (printed.sent) {
+    show_sending(*printed.sent);
+    say("Bag half: film with resin ribbon or laser polyester, never direct thermal.");
+  } else {
+    say("Print at actual size (100 %), never \"fit to page\". Bag half: film with resin ribbon or laser "
+        "polyester,");
+    say("never direct thermal.");
+  }
   if (printed.before)
     show_note("this turnaround was printed before, on " + short_time(*printed.before) +
               ": destroy that sheet, so that no tag exists twice");

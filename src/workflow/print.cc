@@ -87,7 +87,24 @@ TagContent content_of(const Desk& desk, const ValveTrip& trip, Half half, int co
   return content;
 }
 
-// Draws on what the stack has left; inside a transaction when it takes paper from one.
+// A file that the printer did not take leaves those before it on paper, and the hint says so.
+Result<Sending> send_all(const std::string& to, const SheetOrder& order, const SheetReport& sheet) {
+  Sending sending{to, {}, true};
+  for (const auto& file : sheet.files) {
+    auto sent = send(to, {order.title, file, order.stock.page_width_mm, order.stock.page_height_mm});
+    if (!sent) {
+      Error error = sent.error();
+      if (!sending.jobs.empty())
+        error.hint = "the " + counted(sending.jobs.size(), "page") + " before it went out: destroy them";
+      return error;
+    }
+    sending.jobs.push_back(sent->number);
+    sending.unscaled = sending.unscaled && sent->unscaled;
+  }
+  return sending;
+}
+
+// Draws, and sends if asked to, on what the stack has left; inside a transaction when it takes paper from one.
 Result<std::optional<PaperUse>> draw(const Desk& desk, const PrintTerms& terms, SheetOrder& order,
                                      const std::vector<SheetItem>& items, Printed& printed) {
   auto plan = PaperPlan::make(desk, terms.paper, order.stock);
@@ -96,6 +113,11 @@ Result<std::optional<PaperUse>> draw(const Desk& desk, const PrintTerms& terms, 
   auto sheet = draw_or_advise(order, items, terms.templates);
   if (!sheet) return sheet.error();
   printed.sheet = std::move(*sheet);
+  if (!terms.to.empty()) {
+    auto sent = send_all(terms.to, order, printed.sheet);
+    if (!sent) return sent.error();
+    printed.sent = std::move(*sent);
+  }
   printed.paper = plan->words(printed.sheet);
   if (!plan->is_remembered()) return std::optional<PaperUse>();
   printed.stack = plan->after(printed.sheet);
@@ -240,7 +262,8 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
     event.turnaround = order.turnaround;
     event.by = *by;
     event.paper = std::move(*paper);
-    event.note = counted(items.size(), is_of_labels(items) ? "label" : "pair") + " on " + terms->stock.name;
+    event.note = counted(items.size(), is_of_labels(items) ? "label" : "pair") + " on " + terms->stock.name +
+                 (printed.sent ? ", sent to " + printed.sent->to : "");
     return std::vector<Event>{event};
   });
   if (!logged) return logged.error();

@@ -8,6 +8,7 @@
 
 #include "base/result.h"
 #include "custody/event.h"
+#include "queue/queue.h"
 #include "sheet/sheet.h"
 #include "workflow/desk.h"
 #include "workflow/paper.h"
@@ -24,6 +25,7 @@ struct PrintTerms {
   PaperTerms paper{};
   std::string order{};  // "sheet-by-sheet", which empty means too, or "cut-and-stack"
   int copies = 1;       // of identification labels
+  std::string to{};     // the print queue or printer that is sent the files; empty: none
 };
 inline constexpr int kMostCopies = 1000;
 
@@ -33,12 +35,19 @@ struct PrintOrder {
   std::vector<std::string> numbers;  // these, as typed
   std::string by;
 };
+// That a printer took the files; whether they came out, only somebody who looks can tell.
+struct Sending {
+  std::string to;
+  std::vector<int> jobs;  // the printer's numbers, one a file
+  bool unscaled = false;  // the printer says that it can print a page in its own size
+};
 struct Printed {
   SheetReport sheet;
   std::vector<Number> numbers;
   std::optional<Moment> before;  // when this turnaround's sheet was printed before
   std::string paper;             // what it takes from its stack or part sheet, for people
   std::optional<Stack> stack;    // as it is then
+  std::optional<Sending> sent;
 };
 // The newest copy of each half. A turnaround's printing is an event, and so is what takes paper from a stack.
 // Refuses more than one copy of a pair: two tags with one number would be two valves with one history.

@@ -46,8 +46,8 @@ TEST(Sheet, PdfCarriesTheOrdersDateAndNotTheClocks) {
   const auto drawn = draw_sheet(sample_order("roll-4x6in", SheetFormat::pdf, folder / "a.pdf"), pairs(1));
   ASSERT_TRUE(drawn) << drawn.error().message;
   const std::string pdf = bytes_of_file(drawn->files[0]);
-  EXPECT_NE(pdf.find("/CreationDate (20261125093015Z"), std::string::npos);
-  EXPECT_NE(pdf.find("/ModDate (20261125093015Z"), std::string::npos);
+  EXPECT_NE(pdf.find("/CreationDate (D:20261125093015Z)"), std::string::npos);
+  EXPECT_NE(pdf.find("/ModDate (D:20261125093015Z)"), std::string::npos);
 }
 
 TEST(Sheet, PngIsOneBitADotAndStatesTheResolution) {
