@@ -8,12 +8,13 @@ _counterfoil() {
   declare -A options=(
     [desk]="--name --role --prefix --host"
     [issue]="--turnaround --count --part --pockets --by --second --reason"
-    [print]="--turnaround --stock --dpi --out --by --stack --start-at --spoiled --order --copies"
-    [reprint]="--half --reason --by --stock --dpi --out --stack --start-at --spoiled"
+    [print]="--turnaround --stock --dpi --out --preview --by --stack --start-at --spoiled --order --copies"
+    [reprint]="--half --reason --by --stock --dpi --out --preview --stack --start-at --spoiled"
     [void]="--reason --by"
+    [stocks]="--measure --draw"
     [paper]="--new-sheet --start-at --spoiled --stock --reason --by"
     [read]="--any --position --effort --budget"
-    [log]="--serial --label --stack --out --unit --pocket --side --turnaround --part --time --by --second --reason --from --to
+    [log]="--serial --label --stack --out --preview --unit --pocket --side --turnaround --part --time --by --second --reason --from --to
            --carton --due --condition --outcome --note --photo --no-copy --effort --budget"
     [match]="--bag --box --turnaround --dry-run --by --no-copy --effort --budget"
     [outstanding]="--turnaround --transit-days"
@@ -39,7 +40,7 @@ _counterfoil() {
     --side) COMPREPLY=($(compgen -W "suction discharge" -- "$word")); return ;;
     --stock) COMPREPLY=($(compgen -W "$(counterfoil stocks --csv 2>/dev/null | sed '1d;s/,.*//')" -- "$word")); return ;;
     --order) COMPREPLY=($(compgen -W "sheet-by-sheet cut-and-stack" -- "$word")); return ;;
-    --ledger | --passphrase-file | --out | --pockets | --photo) compopt -o default; COMPREPLY=(); return ;;
+    --ledger | --passphrase-file | --out | --preview | --measure | --draw | --pockets | --photo) compopt -o default; COMPREPLY=(); return ;;
   esac
   if [[ $word == -* ]]; then
     COMPREPLY=($(compgen -W "$global ${options[${command:-none}]:-}" -- "$word"))

@@ -63,6 +63,9 @@ complete -c counterfoil -n '__fish_seen_subcommand_from print' -l order -x -a 's
     -d 'How the tags follow'
 complete -c counterfoil -n '__fish_seen_subcommand_from print' -l copies -x -d 'Of each identification label'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log prove' -l out -r -F -d 'Where it goes'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log' -l preview -r -F -d 'Also a picture to look at'
+complete -c counterfoil -n '__fish_seen_subcommand_from stocks' -l measure -r -F -a '(__counterfoil_stocks)' -d 'A description of your own'
+complete -c counterfoil -n '__fish_seen_subcommand_from stocks' -l draw -r -F -d 'Its outlines'
 
 complete -c counterfoil -n '__fish_seen_subcommand_from desk' -l name -x -d 'What people call it'
 complete -c counterfoil -n '__fish_seen_subcommand_from desk' -l role -x -a 'storeroom mechanic vendor' -d 'Its role'
