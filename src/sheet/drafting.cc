@@ -138,7 +138,7 @@ Result<void> Drafting::side_mark(double x_mm, double y_mm, std::string_view side
 
 Result<void> Drafting::symbol(const std::string& name, const Box& box, std::string_view payload) {
   const auto symbol = choose_symbol(payload, std::min(box.width_mm, box.height_mm), order_.dots_per_inch,
-                                 kLeastPaperModuleMm);
+                                    kLeastPaperModuleMm);
   if (!symbol) return named(symbol.error(), name);
   const double size = symbol->matrix.modules * symbol->dots * kMmPerInch / order_.dots_per_inch;
   canvas_.symbol(symbol->matrix, canvas_.snapped(box.x_mm + (box.width_mm - size) / 2),

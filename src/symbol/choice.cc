@@ -14,7 +14,7 @@ constexpr double kSlack = 1e-9;
 }  // namespace
 
 Result<SymbolChoice> choose_symbol(std::string_view text, double side_mm, double dots_per_inch,
-                                double least_module_mm) {
+                                   double least_module_mm) {
   const auto fit = [&](SymbolMatrix matrix) -> Result<SymbolChoice> {
     const auto dots = dots_per_module(matrix.modules, side_mm, dots_per_inch, least_module_mm);
     if (!dots) return dots.error();
