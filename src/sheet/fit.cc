@@ -4,12 +4,11 @@
 
 #include "base/text.h"
 #include "sheet/measure.h"
+#include "symbol/choice.h"
 
 namespace counterfoil {
 namespace {
 
-// Holds 20 characters at level H, so that most payloads get the same symbol size.
-constexpr int kLeastSymbolVersion = 2;
 constexpr double kSlackMm = 1e-6;
 
 std::string shown(double width_mm, double height_mm) {
@@ -40,12 +39,10 @@ Result<void> check_room(const Design& design, const Box& printable, const Stock&
 }
 
 Result<FittedSymbol> fit_symbol(const Slot& slot, std::string_view payload, double dots_per_inch) {
-  auto matrix = encode_strongest(payload, kLeastSymbolVersion);
-  if (!matrix) return matrix.error();
   const double side = std::min(slot.box.width_mm, slot.box.height_mm);
-  auto dots = dots_per_module(matrix->modules, side, dots_per_inch, slot.least_module_mm);
-  if (!dots) return dots.error();
-  return FittedSymbol{std::move(*matrix), *dots, *dots * kMmPerInch / dots_per_inch};
+  auto chosen = choose_symbol(payload, side, dots_per_inch, slot.least_module_mm);
+  if (!chosen) return chosen.error();
+  return FittedSymbol{std::move(chosen->matrix), chosen->dots, chosen->dots * kMmPerInch / dots_per_inch};
 }
 
 Result<void> check_fit(const SheetOrder& order, const std::vector<SheetItem>& items) {

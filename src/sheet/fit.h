@@ -21,7 +21,7 @@ struct FittedSymbol {
 
   double width_mm() const { return matrix.modules * module_mm; }  // without quiet zone
 };
-// The symbol that the slot takes, with the most whole dots a module; `refused` under the slot's least module.
+// The symbol that the slot takes (symbol/choice.h); `refused` under the slot's least module.
 Result<FittedSymbol> fit_symbol(const Slot& slot, std::string_view payload, double dots_per_inch);
 
 }  // namespace counterfoil

@@ -323,5 +323,26 @@ TEST(Sheet, ModulesOfThePngAreWholeDotsAndItReads) {
   }
 }
 
+TEST(Sheet, EverySymbolSlotOfADesignIsFilledAndReads) {
+  const TempFolder folder;
+  auto order = sample_order("roll-100x150", SheetFormat::png, folder / "a.png");
+  order.dots_per_inch = 203.2;
+  const auto design = value_of(Design::parse(
+      R"(<svg xmlns="http://www.w3.org/2000/svg" width="66mm" height="64mm" viewBox="0 0 66 64">
+      <rect id="slot-symbol" x="0" y="0" width="31" height="31"/>
+      <rect id="slot-symbol-2" x="35" y="33" width="31" height="31"/></svg>)",
+      "two symbols"));
+  TagContent tag;
+  tag.payload = "HTTPS://TAGS.EXAMPLE.COM/CF1/K74Q2M8X61/BAG1";
+  const auto drawn = value_of(draw_sheet(order, {SingleItem{tag, design}}));
+  const auto picture = value_of(load_picture(drawn.files[0], Channel::luma));
+  const Raster page{picture.width, picture.height, 203.2, picture.grey.pixels};
+  EXPECT_EQ(read_by_zxing(page), (std::multiset<std::string>{tag.payload, tag.payload}));
+  EXPECT_EQ(read_by_zbar(page), (std::multiset<std::string>{tag.payload, tag.payload}));
+  ASSERT_EQ(drawn.symbols.size(), 2u);
+  EXPECT_EQ(drawn.symbols[1].slot, "symbol-2");
+  EXPECT_EQ(drawn.symbols[1].version, 4);
+}
+
 }  // namespace
 }  // namespace counterfoil
