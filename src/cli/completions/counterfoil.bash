@@ -1,15 +1,15 @@
 # Completion of counterfoil for bash, with or without the package bash-completion.
 _counterfoil() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command= step= i
-  local commands="desk issue print reprint void stocks paper read log match trace outstanding findings settle events
+  local commands="desk issue print reprint void stocks paper queues read log match trace outstanding findings settle events
                   verify prove check-proof"
   local steps="removing packing shipping receiving unpacking inspecting repairing storing installing destroying"
   local global="--ledger --json --csv --passphrase-file --help --version"
   declare -A options=(
     [desk]="--name --role --prefix --host"
     [issue]="--turnaround --count --part --pockets --by --second --reason"
-    [print]="--turnaround --stock --dpi --out --preview --by --stack --start-at --spoiled --order --copies"
-    [reprint]="--half --reason --by --stock --dpi --out --preview --stack --start-at --spoiled"
+    [print]="--turnaround --stock --dpi --out --preview --by --stack --start-at --spoiled --order --copies --to"
+    [reprint]="--half --reason --by --stock --dpi --out --preview --to --stack --start-at --spoiled"
     [void]="--reason --by"
     [stocks]="--measure --draw"
     [paper]="--new-sheet --start-at --spoiled --stock --reason --by"
@@ -39,6 +39,11 @@ _counterfoil() {
     --half) COMPREPLY=($(compgen -W "bag box" -- "$word")); return ;;
     --side) COMPREPLY=($(compgen -W "suction discharge" -- "$word")); return ;;
     --stock) COMPREPLY=($(compgen -W "$(counterfoil stocks --csv 2>/dev/null | sed '1d;s/,.*//')" -- "$word")); return ;;
+    --to)
+      if [[ $command == *print ]]; then
+        COMPREPLY=($(compgen -W "$(counterfoil queues --csv 2>/dev/null | sed '1d;s/,.*//')" -- "$word"))
+        return
+      fi ;;
     --order) COMPREPLY=($(compgen -W "sheet-by-sheet cut-and-stack" -- "$word")); return ;;
     --ledger | --passphrase-file | --out | --preview | --measure | --draw | --pockets | --photo) compopt -o default; COMPREPLY=(); return ;;
   esac

@@ -1,5 +1,5 @@
 # Completion of counterfoil for fish.
-set -l commands desk issue print reprint void stocks paper read log match trace outstanding findings settle events \
+set -l commands desk issue print reprint void stocks paper queues read log match trace outstanding findings settle events \
     verify prove check-proof
 set -l steps removing packing shipping receiving unpacking inspecting repairing storing installing destroying
 
@@ -9,6 +9,10 @@ end
 
 function __counterfoil_stacks
     counterfoil paper --csv 2>/dev/null | sed '1d;s/,.*//;s/"//g'
+end
+
+function __counterfoil_queues
+    counterfoil queues --csv 2>/dev/null | sed '1d;s/,.*//'
 end
 
 complete -c counterfoil -f
@@ -27,6 +31,7 @@ complete -c counterfoil -n "$none" -a reprint -d 'Draw the next copy of a half'
 complete -c counterfoil -n "$none" -a void -d 'Withdraw numbers'
 complete -c counterfoil -n "$none" -a stocks -d 'List what can be printed on'
 complete -c counterfoil -n "$none" -a paper -d 'List stacks of label sheets'
+complete -c counterfoil -n "$none" -a queues -d 'List print queues'
 complete -c counterfoil -n "$none" -a read -d 'Find the tags in photographs'
 complete -c counterfoil -n "$none" -a log -d 'Record a step of a journey'
 complete -c counterfoil -n "$none" -a match -d 'Hold bags against boxes'
@@ -62,6 +67,8 @@ complete -c counterfoil -n '__fish_seen_subcommand_from paper' -l new-sheet -d '
 complete -c counterfoil -n '__fish_seen_subcommand_from print' -l order -x -a 'sheet-by-sheet cut-and-stack' \
     -d 'How the tags follow'
 complete -c counterfoil -n '__fish_seen_subcommand_from print' -l copies -x -d 'Of each identification label'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l to -x -a '(__counterfoil_queues)' \
+    -d 'Printer that is sent it'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log prove' -l out -r -F -d 'Where it goes'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log' -l preview -r -F -d 'Also a picture to look at'
 complete -c counterfoil -n '__fish_seen_subcommand_from stocks' -l measure -r -F -a '(__counterfoil_stocks)' -d 'A description of your own'
