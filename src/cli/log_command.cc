@@ -4,6 +4,7 @@
 #include "cli/arguments.h"
 #include "cli/command.h"
 #include "cli/output.h"
+#include "cli/print_terms.h"
 #include "cli/reading_terms.h"
 #include "workflow/log.h"
 #include "workflow/print.h"
@@ -16,7 +17,7 @@ struct Options {
   std::vector<std::string> step, items;
   LogOrder order;
   bool no_copy = false;
-  std::string out;
+  std::string out, printer;
   ReadingOptions reading;
 };
 
@@ -89,6 +90,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
   if (!reading) return reading.error();
   order.reading = std::move(*reading);
   if (!options.out.empty() && !order.label) return malformed("--out goes with --label");
+  if (!options.printer.empty() && !order.label) return malformed("--printer goes with --label");
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
   auto report = log_step(*desk, order);
@@ -100,6 +102,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
     PrintTerms terms;
     terms.templates = context.templates;
     terms.path = options.out.empty() ? "label-" + removal.number->text() + ".pdf" : options.out;
+    terms.printer = options.printer;
     auto sheet = print_label(*desk, removal, terms);
     if (!sheet) {
       Error error = sheet.error();
@@ -109,6 +112,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
     }
     if (!context.json)
       say("label written to " + sheet->files.front() + ": print it and stick it on the valve's bag or box");
+    note_dead_columns(*sheet);
   }
   const bool added =
       std::any_of(report->lines.begin(), report->lines.end(), [](const auto& line) { return !line.already; });
@@ -154,6 +158,7 @@ Command log_command() {
       {"--serial", "TEXT", "the mark that the valve itself bears", &order.serial},
       {"--label", "", "the valve will not be tracked: make an identification label", &order.label},
       {"--out", "FILE", "with --label: where the label goes (label-NUMBER.pdf)", &options->out},
+      printer_option(&options->printer),
       {"--photo", "FILE", "evidence; its tags are not looked at; may be given several times",
        &order.evidence},
       {"--no-copy", "", "do not keep copies of the photographs", &options->no_copy},

@@ -8,17 +8,33 @@
 
 namespace counterfoil {
 
+Option printer_option(std::string* printer) {
+  return {
+      "--printer", "FILE",
+      "correct the printer's errors by this profile, which `counterfoil calibrate` makes; also says its dots",
+      printer};
+}
+
 std::vector<Option> PrintOptions::options(const char* usual_file) {
   return {
       {"--stock", "NAME",
        "what is printed on; `counterfoil stocks` lists them (" + std::string(kUsualStock) + ")", &stock},
       {"--dpi", "N", "the printer's dots per inch: 203.2, 300, 304.8, 600 (300)", &dots_per_inch},
+      printer_option(&printer),
       {"--out", "FILE", "ends in .pdf, .png or .svg (" + std::string(usual_file) + ")", &out},
   };
 }
 
 PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) const {
-  return {context.templates, stock, dots_per_inch, out.empty() ? usual_file : out};
+  const auto dots = std::isnan(dots_per_inch) ? std::nullopt : std::optional(dots_per_inch);
+  return {context.templates, stock, dots, out.empty() ? usual_file : out, printer};
+}
+
+void note_dead_columns(const SheetReport& sheet) {
+  if (sheet.on_dead_columns > 0)
+    show_note("dead dots of the printer run through " +
+              counted(static_cast<std::uint64_t>(sheet.on_dead_columns), "symbol") +
+              ": read them before they are used, or take another printer");
 }
 
 void show_sheet(const Context& context, const Printed& printed) {
@@ -46,6 +62,7 @@ void show_sheet(const Context& context, const Printed& printed) {
   say("Print at actual size (100 %), never \"fit to page\". Bag half: film with resin ribbon or laser "
       "polyester,");
   say("never direct thermal.");
+  note_dead_columns(sheet);
   if (printed.before)
     show_note("this turnaround was printed before, on " + short_time(*printed.before) +
               ": destroy that sheet, so that no tag exists twice");

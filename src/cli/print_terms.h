@@ -1,6 +1,7 @@
 // The options that print, reprint and labels share.
 #pragma once
 
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -10,13 +11,17 @@
 namespace counterfoil {
 
 struct PrintOptions {
-  std::string stock, out;
-  double dots_per_inch = 300;
+  std::string stock, out, printer;
+  double dots_per_inch = std::numeric_limits<double>::quiet_NaN();  // until it is given
 
   std::vector<Option> options(const char* usual_file);
   PrintTerms terms(const Context& context, const char* usual_file) const;
 };
 
+// --printer, where it stands alone.
+Option printer_option(std::string* printer);
+// Says it, if dead dots spoil a symbol.
+void note_dead_columns(const SheetReport& sheet);
 // What was written, and how to print it so that it comes out right.
 void show_sheet(const Context& context, const Printed& printed);
 

@@ -8,6 +8,7 @@
 #include <bit>
 #include <cmath>
 #include <filesystem>
+#include <numbers>
 #include <optional>
 
 #include "base/file.h"
@@ -77,6 +78,8 @@ struct Canvas::Data {
   std::string path;
   double dots_per_inch = 0;
   double width_mm = 0, height_mm = 0;
+  Affine correction;
+  double units_per_point = 1;
   int page = 1, pages = 1;
 
   std::vector<NewFile> files;
@@ -95,10 +98,15 @@ struct Canvas::Data {
     return {};
   }
 
-  Result<void> start(SurfacePtr on, double units_per_point) {
+  Result<void> start(SurfacePtr on, double units) {
     surface = std::move(on);
+    units_per_point = units;
     context.reset(cairo_create(surface.get()));
     cairo_scale(context.get(), units_per_point, units_per_point);
+    cairo_matrix_t to_printer;
+    cairo_matrix_init(&to_printer, correction.xx, correction.yx, correction.xy, correction.yy,
+                      correction.x0 * kPointsPerMm, correction.y0 * kPointsPerMm);
+    cairo_transform(context.get(), &to_printer);
     return status();
   }
 
@@ -187,6 +195,7 @@ Result<Canvas> Canvas::open(const SheetOrder& order, int pages) {
   data->dots_per_inch = order.dots_per_inch;
   data->width_mm = order.stock.page_width_mm;
   data->height_mm = order.stock.page_height_mm;
+  data->correction = order.correction;
   data->pages = pages;
   Canvas canvas(std::move(data));
   if (order.format == SheetFormat::pdf)
@@ -225,9 +234,13 @@ Result<std::vector<std::string>> Canvas::commit() {
   return data_->paths;
 }
 
-double Canvas::snapped(double mm) const {
+Canvas::Spot Canvas::spot(int modules, double middle_x_mm, double middle_y_mm, int dots_per_module) const {
+  const PicturePoint middle = data_->correction({middle_x_mm, middle_y_mm});
   const double dot_mm = kMmPerInch / data_->dots_per_inch;
-  return std::round(mm / dot_mm) * dot_mm;
+  const auto first = [&](double mm) {
+    return static_cast<int>(std::lround(mm / dot_mm - modules * dots_per_module / 2.0));
+  };
+  return {first(middle.x), first(middle.y)};
 }
 
 void Canvas::fill(const std::vector<Box>& boxes) {
@@ -250,11 +263,24 @@ void Canvas::dash(const Line& line, const std::vector<double>& lengths_mm) {
   cairo_set_dash(context(), nullptr, 0, 0);
 }
 
-void Canvas::symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots) {
+void Canvas::fill_discs(const std::vector<PicturePoint>& centres, double diameter_mm) {
+  cairo_set_source_rgb(context(), 0, 0, 0);
+  for (const auto& centre : centres) {
+    cairo_new_sub_path(context());
+    cairo_arc(context(), centre.x * kPointsPerMm, centre.y * kPointsPerMm, diameter_mm / 2 * kPointsPerMm, 0,
+              2 * std::numbers::pi);
+  }
+  cairo_fill(context());
+}
+
+void Canvas::symbol(const SymbolMatrix& matrix, Spot spot, int dots) {
   cairo_save(context());
   cairo_set_source_rgb(context(), 0, 0, 0);
-  cairo_translate(context(), x_mm * kPointsPerMm, y_mm * kPointsPerMm);
-  cairo_scale(context(), dots * data_->dot_pt(), dots * data_->dot_pt());
+  cairo_identity_matrix(context());
+  const double dot = data_->dot_pt() * data_->units_per_point;
+  cairo_scale(context(), dot, dot);
+  cairo_translate(context(), spot.column, spot.row);
+  cairo_scale(context(), dots, dots);
   if (data_->format == SheetFormat::pdf) {
     // The smallest form of a symbol in a PDF: a stencil of one bit a module.
     const SurfacePtr mask = mask_of(matrix);

@@ -1,5 +1,5 @@
 // Inside the sheet room: pages to draw on, whatever file they end in. Owner of Cairo. Lengths are mm from the
-// page's top left corner; everything is black.
+// paper's top left corner, and the order's correction is applied here; everything is black.
 #pragma once
 
 #include <memory>
@@ -26,17 +26,23 @@ class Canvas {
   Canvas(Canvas&&) noexcept;
   ~Canvas();
 
-  // Counts in points, for what other libraries draw; changes from page to page.
+  // Counts in points of the paper, for what other libraries draw; changes from page to page.
   _cairo* context() const;
 
   void fill(const std::vector<Box>& boxes);
   // A straight line in dashes: lengths of ink and gap in turn, from its start, over and over.
   void dash(const Line& line, const std::vector<double>& lengths_mm);
-  // Modules are squares of that many dots. (x, y): top left corner of the symbol itself, without its quiet
-  // zone; precondition: on the grid that snapped() gives.
-  void symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots_per_module);
-  // The nearest place that begins with a whole dot.
-  double snapped(double mm) const;
+  void fill_discs(const std::vector<PicturePoint>& centres_mm, double diameter_mm);
+
+  // Top left dot of a symbol, on the printer's own page.
+  struct Spot {
+    int column = 0, row = 0;
+  };
+  // Where a symbol, without its quiet zone, lies so that its middle comes as near as whole dots let it to where it is
+  // meant on the paper.
+  Spot spot(int modules, double middle_x_mm, double middle_y_mm, int dots_per_module) const;
+  // Modules are squares of that many dots, and never turned.
+  void symbol(const SymbolMatrix& matrix, Spot spot, int dots_per_module);
 
   Result<void> begin_page();
   Result<void> end_page();

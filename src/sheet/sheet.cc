@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdio>
+#include <optional>
 
 #include "base/moment.h"
 #include "base/text.h"
@@ -52,14 +54,6 @@ class Places {
   int per_page_;
   int next_ = 0;
 };
-
-Result<void> check_order(const SheetOrder& order) {
-  if (!(order.dots_per_inch >= 72 && order.dots_per_inch <= 4800))
-    return malformed("a printer's dots per inch are from 72 to 4800");
-  if (auto created = parse_moment(order.created); !created)
-    return malformed("the sheet's date: " + created.error().message);
-  return {};
-}
 
 class Press {
  public:
@@ -112,6 +106,7 @@ class Press {
 
   int tags() const { return tags_; }
   double least_module_mm() const { return least_module_mm_; }
+  int on_dead_columns() const { return on_dead_columns_; }
 
  private:
   static Slot scale_slot(const Stock& stock) {
@@ -204,26 +199,60 @@ class Press {
     auto matrix = encode_strongest(tag.payload, kLeastSymbolVersion);
     if (!matrix) return matrix.error();
     const double side = std::min(slot.box.width_mm, slot.box.height_mm);
-    auto dots = dots_per_module(matrix->modules, side, order_.dots_per_inch, slot.least_module_mm);
+    auto dots = dots_per_module(matrix->modules, side, dots_on_paper_, slot.least_module_mm);
     if (!dots) return dots.error();
-    const double module_mm = *dots * kMmPerInch / order_.dots_per_inch;
-    const double size = matrix->modules * module_mm;
-    canvas_.symbol(*matrix, canvas_.snapped(x + slot.box.x_mm + (slot.box.width_mm - size) / 2),
-                   canvas_.snapped(y + slot.box.y_mm + (slot.box.height_mm - size) / 2), *dots);
+    const double module_mm = *dots * kMmPerInch / dots_on_paper_;
+    const int width = matrix->modules * *dots;
+    const double spare_mm = slot.box.width_mm - (matrix->modules + 2 * kQuietZoneModules) * module_mm;
+    Canvas::Spot spot = canvas_.spot(matrix->modules, x + slot.box.x_mm + slot.box.width_mm / 2,
+                                     y + slot.box.y_mm + slot.box.height_mm / 2, *dots);
+    const auto column = clear_column(spot.column, width, static_cast<int>(spare_mm / module_mm * *dots / 2));
+    if (!column) ++on_dead_columns_;
+    spot.column = column.value_or(spot.column);
+    canvas_.symbol(*matrix, spot, *dots);
     if (least_module_mm_ == 0 || module_mm < least_module_mm_) least_module_mm_ = module_mm;
     return {};
+  }
+
+  // The nearest first column for a symbol so wide, at most `spare` dots aside, so that no dead column runs through it.
+  std::optional<int> clear_column(int first, int width, int spare) const {
+    const auto clear = [&](int column) {
+      const auto& dead = order_.dead_columns;
+      const auto next = std::lower_bound(dead.begin(), dead.end(), column);
+      return next == dead.end() || *next >= column + width;
+    };
+    for (int aside = 0; aside <= std::max(spare, 0); ++aside)
+      for (const int column : {first - aside, first + aside})
+        if (clear(column)) return column;
+    return std::nullopt;
   }
 
   const SheetOrder& order_;
   Canvas& canvas_;
   Lettering lettering_;
+  // As they come on the paper, where a page that the printer enlarges has fewer to the inch. The way that has fewest.
+  const double dots_on_paper_ =
+      order_.dots_per_inch * std::min(std::hypot(order_.correction.xx, order_.correction.yx),
+                                      std::hypot(order_.correction.xy, order_.correction.yy));
   const Slot scale_slot_ = scale_slot(order_.stock);
   std::vector<CutLine> cuts_;  // of the page
   int tags_ = 0;
   double least_module_mm_ = 0;
+  int on_dead_columns_ = 0;
 };
 
 }  // namespace
+
+Result<void> check_order(const SheetOrder& order) {
+  if (!(order.dots_per_inch >= 72 && order.dots_per_inch <= 4800))
+    return malformed("a printer's dots per inch are from 72 to 4800");
+  if (auto created = parse_moment(order.created); !created)
+    return malformed("the sheet's date: " + created.error().message);
+  // What takes the page to a line would make letters and symbols of no size.
+  if (!(std::abs(order.correction.determinant()) > 0.1))
+    return malformed("the printer's correction leaves nothing of the page");
+  return {};
+}
 
 Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetItem>& items) {
   if (items.empty()) return malformed("there is nothing to print");
@@ -252,7 +281,8 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
   if (auto done = press.end_page(); !done) return done.error();
   auto files = canvas->commit();
   if (!files) return files.error();
-  return SheetReport{std::move(*files), pages, press.tags(), press.least_module_mm()};
+  return SheetReport{std::move(*files), pages, press.tags(), press.least_module_mm(),
+                     press.on_dead_columns()};
 }
 
 }  // namespace counterfoil

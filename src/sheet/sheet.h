@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/affine.h"
 #include "base/result.h"
 #include "sheet/design.h"
 #include "sheet/stock.h"
@@ -42,6 +43,12 @@ struct SheetOrder {
   std::string path;     // PNG and SVG of several pages: "-1", "-2", ... before the ending
   std::string title;    // of the document
   std::string created;  // ISO 8601; same input and date, same bytes
+
+  // What undoes the printer's own errors: from where things are meant on the paper to where they are drawn on the page
+  // that it is sent, both mm. Symbols are moved, and stay of whole dots.
+  Affine correction{};
+  std::vector<int>
+      dead_columns{};  // of the printer's dots, ascending; symbols are kept off where there is room
 };
 
 struct SheetReport {
@@ -49,7 +56,11 @@ struct SheetReport {
   int pages = 0;
   int tags = 0;
   double least_module_mm = 0;  // over all symbols
+  int on_dead_columns = 0;     // symbols that a dead dot column runs through
 };
+
+// Refuses dots per inch, a date or a correction that no sheet can be drawn with.
+Result<void> check_order(const SheetOrder& order);
 
 // Fails, and leaves no file, when a text does not fit its slot at 2.8 mm, when a design is larger than the
 // place for it, when a symbol's modules would be too small (0.5 mm on the bag half, 0.75 mm on the box half,

@@ -5,6 +5,7 @@
 
 #include "base/crypto.h"
 #include "base/text.h"
+#include "printer/profile.h"
 #include "workflow/issue.h"
 
 namespace counterfoil {
@@ -37,20 +38,16 @@ Result<Design> design_named(const std::string& templates, const char* name) {
   return Design::load((std::filesystem::path(templates) / "designs" / (std::string(name) + ".svg")).string());
 }
 
-Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::string title) {
-  if (!(terms.dots_per_inch >= kLeastDotsPerInch && terms.dots_per_inch <= kMostDotsPerInch))
-    return malformed("no printer has so many dots per inch", "common ones have 203.2, 300, 304.8 or 600");
-  auto format = format_of(terms.path);
-  if (!format) return format.error();
-  auto stock = stock_named(terms.templates, terms.stock);
-  if (!stock) return stock.error();
-  auto bag = design_named(terms.templates, "bag");
-  if (!bag) return bag.error();
-  auto box = design_named(terms.templates, "box");
-  if (!box) return box.error();
-  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  terms.dots_per_inch,
-                   *format,           terms.path,      std::move(title), to_text(desk.now())};
-  return order;
+Result<void> use_printer(const PrintTerms& terms, SheetOrder& order) {
+  auto printer = load_printer_profile(terms.printer);
+  if (!printer) return printer.error();
+  if (terms.dots_per_inch && *terms.dots_per_inch != printer->dots_per_inch)
+    return malformed("the printer profile " + terms.printer + " is for other dots per inch",
+                     "leave out --dpi, or measure a profile for it");
+  order.dots_per_inch = printer->dots_per_inch;
+  order.correction = printer->map().inverse();
+  order.dead_columns = printer->dead_columns;
+  return {};
 }
 
 // What the record knows of the valve, in the words that a tag shows.
@@ -150,6 +147,25 @@ Result<std::optional<Moment>> printed_before(const Desk& desk, const std::string
 
 }  // namespace
 
+Result<SheetOrder> sheet_order(const PrintTerms& terms, std::string title, const Moment& now) {
+  if (terms.dots_per_inch &&
+      !(*terms.dots_per_inch >= kLeastDotsPerInch && *terms.dots_per_inch <= kMostDotsPerInch))
+    return malformed("no printer has so many dots per inch", "common ones have 203.2, 300, 304.8 or 600");
+  auto format = format_of(terms.path);
+  if (!format) return format.error();
+  auto stock = stock_named(terms.templates, terms.stock);
+  if (!stock) return stock.error();
+  auto bag = design_named(terms.templates, "bag");
+  if (!bag) return bag.error();
+  auto box = design_named(terms.templates, "box");
+  if (!box) return box.error();
+  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  terms.dots_per_inch.value_or(300),
+                   *format,           terms.path,      std::move(title), to_text(now)};
+  if (!terms.printer.empty())
+    if (auto done = use_printer(terms, order); !done) return done.error();
+  return order;
+}
+
 Result<std::vector<Stock>> stocks(const std::string& templates) {
   return load_stocks((std::filesystem::path(templates) / "stocks").string());
 }
@@ -161,7 +177,7 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
     return malformed("print what?", order.numbers.empty()
                                         ? "give --turnaround NAME, or numbers"
                                         : "give either --turnaround NAME or numbers, not both");
-  auto terms = sheet_order(desk, order.terms, "Tag pairs " + order.turnaround);
+  auto terms = sheet_order(order.terms, "Tag pairs " + order.turnaround, desk.now());
   if (!terms) return terms.error();
   auto numbers = parse_numbers(desk, order.numbers);
   if (!numbers) return numbers.error();
@@ -214,7 +230,7 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
   auto numbers = parse_numbers(desk, order.numbers);
   if (!numbers) return numbers.error();
   if (numbers->empty()) return malformed("print which number again?");
-  auto terms = sheet_order(desk, order.terms, "Tags printed again");
+  auto terms = sheet_order(order.terms, "Tags printed again", desk.now());
   if (!terms) return terms.error();
   const bool bag = order.half != Half::box;
   const bool box = order.half != Half::bag;
@@ -262,7 +278,7 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
 }
 
 Result<SheetReport> print_label(const Desk& desk, const Event& removal, const PrintTerms& terms) {
-  auto order = sheet_order(desk, terms, "Identification label");
+  auto order = sheet_order(terms, "Identification label", desk.now());
   if (!order) return order.error();
   auto item = label_of(desk, removal, terms.templates);
   if (!item) return item.error();

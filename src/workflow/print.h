@@ -14,12 +14,15 @@
 namespace counterfoil {
 
 struct PrintTerms {
-  std::string templates;  // folder with stocks/ and designs/
-  std::string stock;      // name; empty: kUsualStock
-  double dots_per_inch = 300;
-  std::string path;  // ends in .pdf, .png or .svg
+  std::string templates;                // folder with stocks/ and designs/
+  std::string stock;                    // name; empty: kUsualStock
+  std::optional<double> dots_per_inch;  // else the printer profile's, else 300
+  std::string path;                     // ends in .pdf, .png or .svg
+  std::string printer;  // file of a printer profile, by which the sheet is corrected; empty: none
 };
 inline constexpr const char* kUsualStock = "a4-2x4";
+// What is drawn by such terms, without any tag yet.
+Result<SheetOrder> sheet_order(const PrintTerms& terms, std::string title, const Moment& now);
 
 struct PrintOrder {
   PrintTerms terms;
