@@ -83,6 +83,9 @@ std::optional<std::vector<int>> dead_columns(GreyView picture, const Projective&
       moment += rise[end] * static_cast<double>(end);
     }
     i = end;
+    // Where the bar itself ends, or the printer could reach no further.
+    const auto rim = static_cast<std::size_t>(2 * bar.dot_mm / step) + 1;
+    if (begin < rim || end + rim >= n || !printed[begin - rim] || !printed[end + rim]) continue;
     const double gap_mm = area / contrast * step;
     const double middle_mm = bar.x_mm + moment / area * step;
     const int dots = std::max(1, static_cast<int>(std::ceil(gap_mm / bar.dot_mm - kClosed)));

@@ -53,14 +53,14 @@ class Planner {
     const double bar = small_ ? 2.5 : 4;
     plan_.bar = {on_dot(2), on_dot(plan_.height_mm - plan_.edge_mm - bar), on_dot(plan_.width_mm - 4),
                  on_dot(bar)};
-    plan_.down_mm = std::floor(plan_.bar.y_mm - 1 - plan_.edge_mm);
+    plan_.down_mm = std::floor(plan_.bar.y_mm - (small_ ? 1 : kSteps + 2) - plan_.edge_mm);
 
     const double beside = kTickMm + (small_ ? 0.5 : 2 * kFigureMm);
     const double below = kTickMm + (small_ ? 0.5 : kFigureMm);
     inner_ = {plan_.edge_mm + beside, plan_.edge_mm + below, 0, 0};
     inner_.width_mm = plan_.width_mm - plan_.edge_mm - inner_.x_mm;
     inner_.height_mm = plan_.bar.y_mm - 1 - inner_.y_mm;
-    if (!small_) inner_.height_mm -= kSteps + 1;
+    if (!small_) inner_.height_mm -= kSteps + 2;
     if (!(inner_.width_mm > 0 && inner_.height_mm > 0) || !place_symbols()) return too_small();
     place_middle();
     place_discs();
@@ -86,7 +86,7 @@ class Planner {
                               static_cast<int>(wanted / dot_ + 1e-9));
     const double side = (modules_ + 2 * kQuietZoneModules) * dots * dot_;
     if (side > inner_.width_mm || side > inner_.height_mm) return false;
-    const double in = 2 * plan_.clear_mm + side / 2;  // a row of discs lies outside of them
+    const double in = 2 * plan_.clear_mm + 0.3 + side / 2;  // a row of discs lies outside of them
     const double left = inner_.x_mm + in, right = inner_.x_mm + inner_.width_mm - in;
     const double top = inner_.y_mm + in, bottom = inner_.y_mm + inner_.height_mm - in;
     const double middle_x = inner_.x_mm + inner_.width_mm / 2, middle_y = inner_.y_mm + inner_.height_mm / 2;
@@ -108,7 +108,7 @@ class Planner {
   // Ramps, and words under them, in the middle of the page where there is room.
   void place_middle() {
     constexpr Box kRamps{0, 0, 34, 21};
-    constexpr double kWordsWidthMm = 110, kWordsHeightMm = 26;
+    constexpr double kWordsWidthMm = 116, kWordsHeightMm = 26;
     const double middle_x = inner_.x_mm + inner_.width_mm / 2, middle_y = inner_.y_mm + inner_.height_mm / 2;
     const auto take = [&](Box& part, const Box& box) {
       const bool inside = box.x_mm >= inner_.x_mm + 2 * plan_.clear_mm &&
@@ -184,8 +184,8 @@ class Drawing {
         else
           lines.push_back({plan_.edge_mm, mm - kLineMm / 2, length, kLineMm});
         if (!figures || mm % 10 != 0) continue;
-        // In the corner the ruler across has the figures.
-        if (!across && mm < plan_.edge_mm + kTickMm + 2 * kFigureMm) continue;
+        // In the corner the ruler across has the figures, beside the other one's ticks.
+        if (mm < plan_.edge_mm + kTickMm + (across ? 0.8 : 2) * kFigureMm) continue;
         const Box box =
             across ? Box{mm - kFigureMm, plan_.edge_mm + kTickMm, 2 * kFigureMm, kFigureMm}
                    : Box{plan_.edge_mm + kTickMm + 0.5, mm - kFigureMm / 2, 2 * kFigureMm, kFigureMm};

@@ -18,7 +18,7 @@ struct PrintTerms {
   std::string stock;                    // name; empty: kUsualStock
   std::optional<double> dots_per_inch;  // else the printer profile's, else 300
   std::string path;                     // ends in .pdf, .png or .svg
-  std::string printer;  // file of a printer profile, by which the sheet is corrected; empty: none
+  std::string printer{};                // file of a profile, by which the sheet is corrected; empty: none
 };
 inline constexpr const char* kUsualStock = "a4-2x4";
 // What is drawn by such terms, without any tag yet.
