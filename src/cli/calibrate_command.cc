@@ -176,7 +176,7 @@ Command calibrate_command() {
   command.examples = {
       "counterfoil calibrate --sheet sheet.pdf --stock a4-2x4 --dpi 600",
       "counterfoil calibrate scan.png --scan-dpi 600 --write my-printer.json",
-      "counterfoil calibrate --stock a4-2x4 --left 13.2,13.5 --top 11.4 --across 185.2 --down 268.1 "
+      "counterfoil calibrate --stock a4-2x4 --left 13.2,13.5 --top 11.4 --across 185.2 --down 256.1 "
       "--write my-printer.json"};
   command.notes =
       "Print the sheet, scan all of it flat with something dark behind it (open the lid, or a black sheet), "

@@ -112,7 +112,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
     }
     if (!context.json)
       say("label written to " + sheet->files.front() + ": print it and stick it on the valve's bag or box");
-    note_dead_columns(*sheet);
+    note_printer_faults(*sheet);
   }
   const bool added =
       std::any_of(report->lines.begin(), report->lines.end(), [](const auto& line) { return !line.already; });

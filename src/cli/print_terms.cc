@@ -30,11 +30,14 @@ PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) c
   return {context.templates, stock, dots, out.empty() ? usual_file : out, printer};
 }
 
-void note_dead_columns(const SheetReport& sheet) {
+void note_printer_faults(const SheetReport& sheet) {
   if (sheet.on_dead_columns > 0)
     show_note("dead dots of the printer run through " +
               counted(static_cast<std::uint64_t>(sheet.on_dead_columns), "symbol") +
               ": read them before they are used, or take another printer");
+  if (sheet.out_of_reach > 0)
+    show_note("by its profile the printer prints nothing where part of " +
+              counted(static_cast<std::uint64_t>(sheet.out_of_reach), "tag") + " lies: look for what is missing");
 }
 
 void show_sheet(const Context& context, const Printed& printed) {
@@ -62,7 +65,7 @@ void show_sheet(const Context& context, const Printed& printed) {
   say("Print at actual size (100 %), never \"fit to page\". Bag half: film with resin ribbon or laser "
       "polyester,");
   say("never direct thermal.");
-  note_dead_columns(sheet);
+  note_printer_faults(sheet);
   if (printed.before)
     show_note("this turnaround was printed before, on " + short_time(*printed.before) +
               ": destroy that sheet, so that no tag exists twice");

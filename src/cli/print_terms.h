@@ -20,8 +20,8 @@ struct PrintOptions {
 
 // --printer, where it stands alone.
 Option printer_option(std::string* printer);
-// Says it, if dead dots spoil a symbol.
-void note_dead_columns(const SheetReport& sheet);
+// Says it, if dead dots spoil a symbol, or the printer does not reach all of a tag.
+void note_printer_faults(const SheetReport& sheet);
 // What was written, and how to print it so that it comes out right.
 void show_sheet(const Context& context, const Printed& printed);
 

@@ -341,7 +341,7 @@ Result<SheetReport> draw_calibration(const SheetOrder& order) {
   auto files = canvas->commit();
   if (!files) return files.error();
   const double module_mm = plan->symbols[0].dots_per_module * kMmPerInch / plan->dots_per_inch;
-  return SheetReport{std::move(*files), 1, 0, module_mm, 0};
+  return SheetReport{std::move(*files), 1, 0, module_mm, 0, 0};
 }
 
 }  // namespace counterfoil

@@ -107,6 +107,7 @@ class Press {
   int tags() const { return tags_; }
   double least_module_mm() const { return least_module_mm_; }
   int on_dead_columns() const { return on_dead_columns_; }
+  int out_of_reach() const { return out_of_reach_; }
 
  private:
   static Slot scale_slot(const Stock& stock) {
@@ -162,6 +163,7 @@ class Press {
       if (auto done = check_text(design, name, text); !done) return done;
     const double x = half.x_mm + (half.width_mm - design.width_mm()) / 2;
     const double y = half.y_mm + (half.height_mm - design.height_mm()) / 2;
+    if (auto done = check_reach({x, y, design.width_mm(), design.height_mm()}); !done) return done;
     design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
     for (const auto& slot : design.data().slots) {
       auto done = slot.is_symbol() ? print_symbol(slot, tag, x, y) : print_text(slot, tag, x, y);
@@ -169,6 +171,25 @@ class Press {
         return Error{done.error().kind, "design " + design.name() + ": " + done.error().message,
                      done.error().hint};
     }
+    return {};
+  }
+
+  // A printer that shrinks pages is corrected by a page that is larger than it takes.
+  Result<void> check_reach(const Box& tag) {
+    const auto within = [](PicturePoint p, const Box& box) {
+      return p.x >= box.x_mm - kSlackMm && p.y >= box.y_mm - kSlackMm &&
+             p.x <= box.x_mm + box.width_mm + kSlackMm && p.y <= box.y_mm + box.height_mm + kSlackMm;
+    };
+    const Box page{0, 0, order_.stock.page_width_mm, order_.stock.page_height_mm};
+    bool reached = true;
+    for (const double x : {tag.x_mm, tag.x_mm + tag.width_mm})
+      for (const double y : {tag.y_mm, tag.y_mm + tag.height_mm}) {
+        if (!within(order_.correction({x, y}), page))
+          return refused("what the printer's profile corrects would reach beyond the page",
+                         "set the printer to actual size (100 %), then calibrate it again");
+        reached = reached && (!order_.reached || within({x, y}, *order_.reached));
+      }
+    if (!reached) ++out_of_reach_;
     return {};
   }
 
@@ -199,7 +220,9 @@ class Press {
     auto matrix = encode_strongest(tag.payload, kLeastSymbolVersion);
     if (!matrix) return matrix.error();
     const double side = std::min(slot.box.width_mm, slot.box.height_mm);
-    auto dots = dots_per_module(matrix->modules, side, dots_on_paper_, slot.least_module_mm);
+    // The slot has to hold the longer side of a module, its least size goes by the shorter.
+    const double stretch = most_dots_on_paper_ / dots_on_paper_;
+    auto dots = dots_per_module(matrix->modules, side, dots_on_paper_, slot.least_module_mm * stretch);
     if (!dots) return dots.error();
     const double module_mm = *dots * kMmPerInch / dots_on_paper_;
     const int width = matrix->modules * *dots;
@@ -210,7 +233,8 @@ class Press {
     if (!column) ++on_dead_columns_;
     spot.column = column.value_or(spot.column);
     canvas_.symbol(*matrix, spot, *dots);
-    if (least_module_mm_ == 0 || module_mm < least_module_mm_) least_module_mm_ = module_mm;
+    if (least_module_mm_ == 0 || module_mm / stretch < least_module_mm_)
+      least_module_mm_ = module_mm / stretch;
     return {};
   }
 
@@ -230,15 +254,16 @@ class Press {
   const SheetOrder& order_;
   Canvas& canvas_;
   Lettering lettering_;
-  // As they come on the paper, where a page that the printer enlarges has fewer to the inch. The way that has fewest.
-  const double dots_on_paper_ =
-      order_.dots_per_inch * std::min(std::hypot(order_.correction.xx, order_.correction.yx),
-                                      std::hypot(order_.correction.xy, order_.correction.yy));
+  // To the inch of paper, where a printer that stretches the page has fewer; the way that has fewest, and the other.
+  const double across_ = order_.dots_per_inch * std::hypot(order_.correction.xx, order_.correction.yx);
+  const double down_ = order_.dots_per_inch * std::hypot(order_.correction.xy, order_.correction.yy);
+  const double dots_on_paper_ = std::min(across_, down_), most_dots_on_paper_ = std::max(across_, down_);
   const Slot scale_slot_ = scale_slot(order_.stock);
   std::vector<CutLine> cuts_;  // of the page
   int tags_ = 0;
   double least_module_mm_ = 0;
   int on_dead_columns_ = 0;
+  int out_of_reach_ = 0;
 };
 
 }  // namespace
@@ -281,8 +306,9 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
   if (auto done = press.end_page(); !done) return done.error();
   auto files = canvas->commit();
   if (!files) return files.error();
-  return SheetReport{std::move(*files), pages, press.tags(), press.least_module_mm(),
-                     press.on_dead_columns()};
+  return SheetReport{
+      std::move(*files),   pages, press.tags(), press.least_module_mm(), press.on_dead_columns(),
+      press.out_of_reach()};
 }
 
 }  // namespace counterfoil

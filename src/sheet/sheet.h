@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -47,8 +48,10 @@ struct SheetOrder {
   // What undoes the printer's own errors: from where things are meant on the paper to where they are drawn on the page
   // that it is sent, both mm. Symbols are moved, and stay of whole dots.
   Affine correction{};
-  std::vector<int>
-      dead_columns{};  // of the printer's dots, ascending; symbols are kept off where there is room
+  // Of the printer's dots, ascending; symbols are kept off where there is room.
+  std::vector<int> dead_columns{};
+  // Of the paper, by the printer; all of it when absent.
+  std::optional<Box> reached{};
 };
 
 struct SheetReport {
@@ -57,12 +60,13 @@ struct SheetReport {
   int tags = 0;
   double least_module_mm = 0;  // over all symbols
   int on_dead_columns = 0;     // symbols that a dead dot column runs through
+  int out_of_reach = 0;        // tags that lie in part where the printer prints nothing
 };
 
 // Refuses dots per inch, a date or a correction that no sheet can be drawn with.
 Result<void> check_order(const SheetOrder& order);
 
-// Fails, and leaves no file, when a text does not fit its slot at 2.8 mm, when a design is larger than the
+// Fails, and leaves no file, when the correction moves a tag off the page, when a text does not fit its slot at 2.8 mm, when a design is larger than the
 // place for it, when a symbol's modules would be too small (0.5 mm on the bag half, 0.75 mm on the box half,
 // as the design's symbol slot states), or when a file cannot be written. The error names slot, text, sizes.
 Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetItem>& items);

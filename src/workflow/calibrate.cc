@@ -227,7 +227,7 @@ Result<Measured> measure(const std::string& path, const CalibrationOrder& order)
     std::snprintf(text, sizeof text, "the scan's %.6g dots per inch%s", dots->x * shrink,
                   dots->stated ? ", as stated" : ", as the file says");
     out.lengths_by = text + std::string(" (as good as the scanner: hold a scan of a steel rule against it)");
-    out.places_by = "the paper's edges";
+    if (outline) out.places_by = "the paper's edges";
   } else {
     const std::array<PicturePoint, 4> meant = {{{0, 0}, {width, 0}, {width, height}, {0, height}}};
     std::vector<Anchor> anchors;
@@ -410,13 +410,16 @@ Result<Calibration> calibrate(const CalibrationOrder& order, const Moment& now) 
     combine(all, out);
     plan = all[0].plan;
     out.corrected = all[0].code.corrected;
-    rests_on = "lengths by " + all[0].lengths_by + "; offset and turn by " + all[0].places_by;
+    rests_on = "lengths by " + all[0].lengths_by +
+               (all[0].places_by.empty() ? "" : "; offset and turn by " + all[0].places_by);
   }
   PrinterProfile& profile = out.profile;
   profile.dots_per_inch = plan.dots_per_inch;
   auto words = apply_rule(order.rule, plan, profile);
   if (!words) return words.error();
-  if (!words->empty()) rests_on = *words + (rests_on.empty() ? "" : "; the rest: " + rests_on);
+  if (!words->empty())
+    rests_on = *words + " (a steel rule reads to 0.2 mm or so)" +
+               (rests_on.empty() ? "" : "; the rest: " + rests_on);
   profile.name = order.name.empty() ? "printer" : order.name;
   profile.measured = to_text(now);
   profile.rests_on = rests_on;

@@ -47,6 +47,9 @@ Result<void> use_printer(const PrintTerms& terms, SheetOrder& order) {
   order.dots_per_inch = printer->dots_per_inch;
   order.correction = printer->map().inverse();
   order.dead_columns = printer->dead_columns;
+  if (const auto& edge = printer->unreached)
+    order.reached = Box{edge->left_mm, edge->top_mm, order.stock.page_width_mm - edge->left_mm - edge->right_mm,
+                        order.stock.page_height_mm - edge->top_mm - edge->bottom_mm};
   return {};
 }
 

@@ -1,6 +1,6 @@
 // Simulated printers with known errors, seen by simulated scanners and cameras: what calibrate() makes of them, and what
-// printing by its profile leaves. COUNTERFOIL_TRIALS=10 tries ten times as many, by which the figures in README.md
-// were measured.
+// printing by its profile leaves. COUNTERFOIL_TRIALS=20 tries twenty times as many: over 40 scans and 20 photographs the
+// worst were an offset 0.018 mm off, a scale 0.016 %, and a corner of the corrected page 0.022 mm.
 #include "workflow/calibrate.h"
 
 #include <gtest/gtest.h>
@@ -19,7 +19,7 @@ namespace counterfoil {
 namespace {
 
 constexpr Moment kNow{2026, 11, 28, 9, 0, 0, 0};
-constexpr double kOffsetMm = 0.1, kScale = 0.0005;  // what issue and README promise
+constexpr double kOffsetMm = 0.1, kScale = 0.0005;  // what is promised
 
 int trials(int usual) {
   const char* times = std::getenv("COUNTERFOIL_TRIALS");
@@ -278,7 +278,8 @@ TEST_F(CalibrateTest, RuleAloneMakesAProfile) {
   const auto found = calibrate(order, kNow);
   ASSERT_TRUE(found) << found.error().message;
   EXPECT_LT(farthest_mm(after(found->profile.map().inverse(), errors.map()), 100, 150), 1e-6);
-  EXPECT_EQ(found->profile.rests_on, "lengths by a rule, offset by a rule");
+  EXPECT_EQ(found->profile.rests_on,
+            "lengths by a rule, offset by a rule (a steel rule reads to 0.2 mm or so)");
   order.rule.down.reset();
   EXPECT_FALSE(calibrate(order, kNow));
 }
