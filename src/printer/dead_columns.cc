@@ -14,6 +14,7 @@ constexpr double kLeastRise = 0.07;  // of the contrast
 constexpr double kNoises = 6;
 constexpr double kWindowDots = 12;     // to both sides, for what is usual there
 constexpr int kMostDotsTogether = 24;  // more is a scratch or a fold
+constexpr double kValley = 0.5;        // of the peak before it
 constexpr double kClosed = 0.15;  // of a dot: ink spreads into a gap and makes it look narrower, never wider
 
 double median(std::vector<double> values) {
@@ -72,16 +73,24 @@ std::optional<std::vector<int>> dead_columns(GreyView picture, const Projective&
   const double least = std::max(kNoises * 1.4826 * median(std::move(steady)), kLeastRise * contrast);
 
   std::vector<int> dead;
+  const auto a_dot = static_cast<std::size_t>(bar.dot_mm / step) + 1;
+  std::size_t first_free = 0;
   for (std::size_t i = 0; i < n; ++i) {
     if (!printed[i] || rise[i] < least) continue;
-    double area = 0, moment = 0;
+    double area = 0, moment = 0, peak = 0;
     std::size_t begin = i;
-    while (begin > 0 && rise[begin - 1] > least / 4) --begin;
+    while (begin > first_free && rise[begin - 1] > least / 4) --begin;
     std::size_t end = begin;
     for (; end < n && rise[end] > least / 4; ++end) {
+      peak = std::max(peak, rise[end]);
+      // A column that prints, between two that do not, is a valley.
+      const auto ahead = rise.begin() + static_cast<std::ptrdiff_t>(end);
+      const auto near = rise.begin() + static_cast<std::ptrdiff_t>(std::min(end + a_dot, n));
+      if (rise[end]<kValley * peak&& * std::max_element(ahead, near)> std::max(2 * rise[end], least)) break;
       area += rise[end];
       moment += rise[end] * static_cast<double>(end);
     }
+    first_free = end;
     i = end;
     // Where the bar itself ends, or the printer could reach no further.
     const auto rim = static_cast<std::size_t>(2 * bar.dot_mm / step) + 1;

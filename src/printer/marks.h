@@ -16,7 +16,7 @@ namespace counterfoil {
 
 // The middle of a dark disc of about that radius. `reach`: how far from `expected` the picture is looked at; nothing else
 // dark may be there. From the outermost edges, so that a white line through the disc, as a dead dot of a print head
-// makes it, does not move it. Nothing when there is no such disc.
+// makes it, hardly moves it: a line of an eighth of the radius by less than a hundredth of that. Nothing when there is no such disc.
 std::optional<PicturePoint> disc_middle(GreyView picture, PicturePoint expected, double radius, double reach);
 
 struct PaperOutline {
