@@ -9,6 +9,7 @@
 #include "cli/output.h"
 #include "cli/print_terms.h"
 #include "workflow/calibrate.h"
+#include "workflow/stocks.h"
 
 namespace counterfoil {
 namespace {
@@ -119,7 +120,7 @@ Result<std::optional<CalibrationOrder::PaperSize>> paper_of(const std::string& t
 }
 
 Result<ExitCode> run(const Options& options, const Context& context) {
-  PrintTerms terms;
+  CalibrationTerms terms;
   terms.templates = context.templates;
   terms.stock = options.stock;
   terms.dots_per_inch = given(options.dots_per_inch);
@@ -128,9 +129,8 @@ Result<ExitCode> run(const Options& options, const Context& context) {
     if (!options.pictures.empty() || !options.write.empty())
       return malformed(
           "--sheet draws what is printed first; pictures of it are measured afterwards, without --sheet");
-    terms.path = options.sheet;
     terms.printer = options.printer;
-    auto sheet = print_calibration(terms, now);
+    auto sheet = print_calibration(terms, options.sheet, now);
     if (!sheet) return sheet.error();
     if (context.json) {
       show_json({{"files", Json::Array{sheet->files.front()}}});

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "base/moment.h"
 #include "base/text.h"
 #include "sheet/canvas.h"
 #include "sheet/lettering.h"
@@ -319,20 +320,24 @@ Result<CalibrationPlan> plan_calibration(double width_mm, double height_mm, doub
   return Planner(code.width_mm, code.height_mm, code.dots_per_inch, matrix->modules).make();
 }
 
-Result<SheetReport> draw_calibration(const SheetOrder& order) {
-  if (auto done = check_order(order); !done) return done.error();
-  auto plan = plan_calibration(order.stock.page_width_mm, order.stock.page_height_mm, order.dots_per_inch);
+Result<DocumentReport> draw_calibration(const DocumentOrder& order, const Affine& correction) {
+  if (auto created = parse_moment(order.created); !created)
+    return malformed("the sheet's date: " + created.error().message);
+  auto plan = plan_calibration(order.page_width_mm, order.page_height_mm, order.dots_per_inch);
   if (!plan) return plan.error();
-  const bool corrected = order.correction != Affine{};
-  auto canvas = Canvas::open(order, 1);
+  const bool corrected = correction != Affine{};
+  auto canvas = Canvas::open({order.page_width_mm, order.page_height_mm, order.dots_per_inch, order.format,
+                              order.path, "Calibration sheet", order.created, correction},
+                             1);
   if (!canvas) return canvas.error();
   if (auto done = canvas->begin_page(); !done) return done.error();
   Drawing drawing(*plan, *canvas);
   if (auto done = drawing.rulers(); !done) return done.error();
   if (auto done = drawing.ramps(); !done) return done.error();
   if (auto done = drawing.words(corrected); !done) return done.error();
-  CalibrationCode code{plan->width_mm, plan->height_mm, plan->dots_per_inch, 1, corrected};
-  if (auto done = drawing.symbols(code); !done) return done.error();
+  if (auto done = drawing.symbols({plan->width_mm, plan->height_mm, plan->dots_per_inch, 1, corrected});
+      !done)
+    return done.error();
   drawing.staircase();
   canvas->fill({plan->bar});
   canvas->fill_discs(plan->discs, plan->disc_mm);
@@ -340,8 +345,7 @@ Result<SheetReport> draw_calibration(const SheetOrder& order) {
   if (auto done = canvas->end_page(); !done) return done.error();
   auto files = canvas->commit();
   if (!files) return files.error();
-  const double module_mm = plan->symbols[0].dots_per_module * kMmPerInch / plan->dots_per_inch;
-  return SheetReport{std::move(*files), 1, 0, module_mm, 0, 0};
+  return DocumentReport{std::move(*files), 1, static_cast<int>(plan->symbols.size())};
 }
 
 }  // namespace counterfoil

@@ -8,7 +8,10 @@
 #include <string_view>
 #include <vector>
 
-#include "sheet/sheet.h"
+#include "base/affine.h"
+#include "base/grey.h"
+#include "sheet/document.h"
+#include "sheet/stock.h"
 
 namespace counterfoil {
 
@@ -48,7 +51,7 @@ struct CalibrationPlan {
 // `refused` when the page is too small: at least about 50 x 25 mm.
 Result<CalibrationPlan> plan_calibration(double width_mm, double height_mm, double dots_per_inch);
 
-// One page of the order's stock; its designs are not used.
-Result<SheetReport> draw_calibration(const SheetOrder& order);
+// One page. `correction`: as in SheetOrder; a sheet with one shows what is left.
+Result<DocumentReport> draw_calibration(const DocumentOrder& order, const Affine& correction);
 
 }  // namespace counterfoil

@@ -11,11 +11,14 @@
 #include "reader/image.h"
 #include "reader/photo.h"
 #include "sheet/calibration.h"
+#include "workflow/sheet_file.h"
+#include "workflow/stocks.h"
 
 namespace counterfoil {
 namespace {
 
 constexpr double kMmPerInch = 25.4;
+constexpr double kLeastDotsPerInch = 100, kMostDotsPerInch = 2400, kUsualDotsPerInch = 300;
 constexpr double kToleranceMm = 0.15;   // of marks about a straight map
 constexpr double kTagTrusted = 0.015;   // how far paper may be off, by the file's dots per inch
 constexpr double kTypedTrusted = 0.04;  // and by those that a person states
@@ -295,12 +298,12 @@ Result<std::string> apply_rule(const RuleMeasures& rule, const CalibrationPlan& 
   return words;
 }
 
-Result<CalibrationPlan> plan_of(const PrintTerms& terms, const Moment& now) {
-  PrintTerms any = terms;
-  any.path = "plan.pdf";  // nothing is drawn
-  auto order = sheet_order(any, "", now);
-  if (!order) return order.error();
-  return plan_calibration(order->stock.page_width_mm, order->stock.page_height_mm, order->dots_per_inch);
+Result<CalibrationPlan> plan_of(const CalibrationTerms& terms) {
+  auto dots = dots_of(terms.dots_per_inch, terms.printer);
+  if (!dots) return dots.error();
+  auto stock = stock_named(terms.templates, terms.stock);
+  if (!stock) return stock.error();
+  return plan_calibration(stock->page_width_mm, stock->page_height_mm, *dots);
 }
 
 // Means of several pictures, and how far apart they are.
@@ -351,10 +354,34 @@ void combine(const std::vector<Measured>& all, Calibration& out) {
 
 }  // namespace
 
-Result<SheetReport> print_calibration(const PrintTerms& terms, const Moment& now) {
-  auto order = sheet_order(terms, "Calibration sheet", now);
-  if (!order) return order.error();
-  return draw_calibration(*order);
+Result<double> dots_of(const std::optional<double>& typed, const std::string& printer) {
+  if (typed && !(*typed >= kLeastDotsPerInch && *typed <= kMostDotsPerInch))
+    return malformed("no printer has so many dots per inch", "common ones have 203.2, 300, 304.8 or 600");
+  if (printer.empty()) return typed.value_or(kUsualDotsPerInch);
+  auto profile = load_printer_profile(printer);
+  if (!profile) return profile.error();
+  if (typed && *typed != profile->dots_per_inch)
+    return malformed("the printer profile " + printer + " is for other dots per inch",
+                     "leave out --dpi, or measure a profile for it");
+  return profile->dots_per_inch;
+}
+
+Result<DocumentReport> print_calibration(const CalibrationTerms& terms, const std::string& path,
+                                         const Moment& now) {
+  auto format = format_of(path);
+  if (!format) return format.error();
+  auto dots = dots_of(terms.dots_per_inch, terms.printer);
+  if (!dots) return dots.error();
+  auto stock = stock_named(terms.templates, terms.stock);
+  if (!stock) return stock.error();
+  Affine correction;
+  if (!terms.printer.empty()) {
+    auto profile = load_printer_profile(terms.printer);
+    if (!profile) return profile.error();
+    correction = profile->map().inverse();
+  }
+  return draw_calibration({stock->page_width_mm, stock->page_height_mm, *dots, *format, path, to_text(now)},
+                          correction);
 }
 
 Result<std::vector<double>> parse_lengths(const std::string& typed, const std::string& option,
@@ -393,7 +420,7 @@ Result<Calibration> calibrate(const CalibrationOrder& order, const Moment& now) 
           "calibrate by what?",
           "give a picture of the printed sheet, or --left, --top, --across and --down as measured on it; "
           "--sheet draws the sheet");
-    auto made = plan_of(order.terms, now);
+    auto made = plan_of(order.terms);
     if (!made) return made.error();
     plan = *std::move(made);
   } else {

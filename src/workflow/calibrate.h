@@ -15,13 +15,23 @@
 #include <string>
 #include <vector>
 
+#include "base/moment.h"
 #include "printer/profile.h"
-#include "workflow/print.h"
+#include "sheet/document.h"
 
 namespace counterfoil {
 
-// Drawn for the terms' stock and dots. With a printer profile it is corrected by it and shows what is left.
-Result<SheetReport> print_calibration(const PrintTerms& terms, const Moment& now);
+// A printer's dots per inch as typed, or those of a profile's file, which have to agree; 300 where there is neither.
+Result<double> dots_of(const std::optional<double>& typed, const std::string& printer);
+
+// What the sheet is for.
+struct CalibrationTerms {
+  std::string templates, stock;  // as in PrintTerms
+  std::optional<double> dots_per_inch;
+  std::string printer;  // file of a profile: the sheet is corrected by it and shows what is left; empty: none
+};
+Result<DocumentReport> print_calibration(const CalibrationTerms& terms, const std::string& path,
+                                         const Moment& now);
 
 // As measured with a rule, mm.
 struct RuleMeasures {
@@ -43,7 +53,7 @@ struct CalibrationOrder {
   std::optional<PaperSize> paper;  // as measured; else as its stock says
   RuleMeasures rule;
   // The sheet's stock and dots, where there is no picture that says them.
-  PrintTerms terms;
+  CalibrationTerms terms;
   std::string name;  // of the printer
 };
 

@@ -6,51 +6,81 @@
 #include "base/crypto.h"
 #include "base/text.h"
 #include "printer/profile.h"
+#include "workflow/calibrate.h"
 #include "workflow/issue.h"
+#include "workflow/sheet_file.h"
 
 namespace counterfoil {
 namespace {
 
-constexpr double kLeastDotsPerInch = 100;
-constexpr double kMostDotsPerInch = 2400;
-
-Result<SheetFormat> format_of(const std::string& path) {
-  const std::string ending = to_lower(std::filesystem::path(path).extension().string());
-  if (ending == ".pdf") return SheetFormat::pdf;
-  if (ending == ".png") return SheetFormat::png;
-  if (ending == ".svg") return SheetFormat::svg;
-  return malformed("cannot tell from \"" + path + "\" what to write", "end the name in .pdf, .png or .svg");
-}
-
-Result<Stock> stock_named(const std::string& templates, const std::string& name) {
-  auto all = stocks(templates);
-  if (!all) return all.error();
-  const std::string wanted = name.empty() ? kUsualStock : name;
-  std::string names;
-  for (const auto& stock : *all) {
-    if (stock.name == wanted) return stock;
-    names += (names.empty() ? "" : ", ") + stock.name;
-  }
-  return malformed("there is no stock \"" + wanted + "\"", "the stocks are " + names);
-}
+constexpr const char* kSheetBySheet = "sheet-by-sheet";
+constexpr const char* kCutAndStack = "cut-and-stack";
 
 Result<Design> design_named(const std::string& templates, const char* name) {
   return Design::load((std::filesystem::path(templates) / "designs" / (std::string(name) + ".svg")).string());
 }
 
-Result<void> use_printer(const PrintTerms& terms, SheetOrder& order) {
-  auto printer = load_printer_profile(terms.printer);
+Result<void> use_printer(const std::string& path, SheetOrder& order) {
+  auto printer = load_printer_profile(path);
   if (!printer) return printer.error();
-  if (terms.dots_per_inch && *terms.dots_per_inch != printer->dots_per_inch)
-    return malformed("the printer profile " + terms.printer + " is for other dots per inch",
-                     "leave out --dpi, or measure a profile for it");
-  order.dots_per_inch = printer->dots_per_inch;
   order.correction = printer->map().inverse();
   order.dead_columns = printer->dead_columns;
   if (const auto& edge = printer->unreached)
-    order.reached = Box{edge->left_mm, edge->top_mm, order.stock.page_width_mm - edge->left_mm - edge->right_mm,
-                        order.stock.page_height_mm - edge->top_mm - edge->bottom_mm};
+    order.reached =
+        Box{edge->left_mm, edge->top_mm, order.stock.page_width_mm - edge->left_mm - edge->right_mm,
+            order.stock.page_height_mm - edge->top_mm - edge->bottom_mm};
   return {};
+}
+
+Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::string title) {
+  auto dots = dots_of(terms.dots_per_inch, terms.printer);
+  if (!dots) return dots.error();
+  auto format = format_of(terms.path);
+  if (!format) return format.error();
+  auto kept = stock_of_stack(desk, terms.paper.stack, terms.stock);
+  if (!kept) return kept.error();
+  auto stock = stock_named(terms.templates, kept->value_or(terms.stock));
+  if (!stock) return stock.error();
+  auto bag = design_named(terms.templates, "bag");
+  if (!bag) return bag.error();
+  auto box = design_named(terms.templates, "box");
+  if (!box) return box.error();
+  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  *dots,
+                   *format,           terms.path,      std::move(title), to_text(desk.now())};
+  if (!terms.printer.empty())
+    if (auto done = use_printer(terms.printer, order); !done) return done.error();
+  if (terms.order == kCutAndStack)
+    order.sequence = SheetSequence::cut_and_stack;
+  else if (!terms.order.empty() && terms.order != kSheetBySheet)
+    return malformed("\"" + terms.order + "\" is not an order of tags",
+                     "say " + std::string(kSheetBySheet) + " or " + kCutAndStack);
+  order.preview = terms.preview;
+  if (order.preview.empty()) return order;
+  auto preview = format_of(order.preview);
+  if (!preview || *preview != SheetFormat::png)
+    return malformed("a preview is a picture, and cannot be \"" + order.preview + "\"",
+                     "end its name in .png");
+  if (order.preview == order.path)
+    return malformed("the sheet and its preview cannot both be \"" + order.path + "\"",
+                     "give --preview another name");
+  return order;
+}
+
+// A refusal for want of room names the smallest stock that has it.
+Result<SheetReport> draw_or_advise(const SheetOrder& order, const std::vector<SheetItem>& items,
+                                   const std::string& templates) {
+  auto sheet = draw_sheet(order, items);
+  if (sheet || sheet.error().kind != ErrorKind::refused || check_fit(order, items)) return sheet;
+  auto smallest = smallest_stock(templates, [&](const Stock& stock) {
+    SheetOrder other = order;
+    other.stock = stock;
+    return static_cast<bool>(check_fit(other, items));
+  });
+  if (!smallest) return smallest.error();
+  Error error = sheet.error();
+  error.hint = smallest->empty() ? "no stock has room for it at this printer's dots: " + error.hint
+                                 : "the smallest stock that would do: --stock " + *smallest;
+  return error;
 }
 
 // What the record knows of the valve, in the words that a tag shows.
@@ -69,6 +99,43 @@ TagContent content_of(const Desk& desk, const ValveTrip& trip, Half half, int co
     if (pocket->side) content.side = to_text(*pocket->side);
   }
   return content;
+}
+
+// A file that the printer did not take leaves those before it on paper, and the hint says so.
+Result<Sending> send_all(const std::string& to, const SheetOrder& order, const SheetReport& sheet) {
+  Sending sending{to, {}, true};
+  for (const auto& file : sheet.files) {
+    auto sent = send(to, {order.title, file, order.stock.page_width_mm, order.stock.page_height_mm});
+    if (!sent) {
+      Error error = sent.error();
+      if (!sending.jobs.empty())
+        error.hint = "the " + counted(sending.jobs.size(), "page") + " before it went out: destroy them";
+      return error;
+    }
+    sending.jobs.push_back(sent->number);
+    sending.unscaled = sending.unscaled && sent->unscaled;
+  }
+  return sending;
+}
+
+// Draws, and sends if asked to, on what the stack has left; inside a transaction when it takes paper from one.
+Result<std::optional<PaperUse>> draw(const Desk& desk, const PrintTerms& terms, SheetOrder& order,
+                                     const std::vector<SheetItem>& items, Printed& printed) {
+  auto plan = PaperPlan::make(desk, terms.paper, order.stock);
+  if (!plan) return plan.error();
+  order.part = plan->part();
+  auto sheet = draw_or_advise(order, items, terms.templates);
+  if (!sheet) return sheet.error();
+  printed.sheet = std::move(*sheet);
+  if (!terms.to.empty()) {
+    auto sent = send_all(terms.to, order, printed.sheet);
+    if (!sent) return sent.error();
+    printed.sent = std::move(*sent);
+  }
+  printed.paper = plan->words(printed.sheet);
+  if (!plan->is_remembered()) return std::optional<PaperUse>();
+  printed.stack = plan->after(printed.sheet);
+  return std::optional(plan->use(printed.sheet));
 }
 
 // Bars across the cut line: the halves of one pair agree because both come from the number.
@@ -122,6 +189,23 @@ Result<SheetItem> item_of(const Desk& desk, const ValveTrip& trip, const std::st
   return refused("label " + trip.number->grouped() + " has no removal to show");
 }
 
+// A pair printed twice is two tags with one number and one copy, which nothing tells apart afterwards: a valve
+// under each, and one history for both. A label names a valve that nobody follows, on its bag and on its box.
+Result<void> check_copies(int copies, const ValveTrip& trip) {
+  if (copies < 1 || copies > kMostCopies)
+    return malformed("copies are from 1 to " + std::to_string(kMostCopies));
+  if (copies == 1 || trip.label) return {};
+  return refused(
+      "number " + trip.number->grouped() + " is a pair, and two tags with one number could not be told apart",
+      "a half that was lost or spoiled is made again with `counterfoil reprint`; only identification "
+      "labels are printed in copies");
+}
+
+bool is_of_labels(const std::vector<SheetItem>& items) {
+  return std::none_of(items.begin(), items.end(),
+                      [](const SheetItem& item) { return std::holds_alternative<PairItem>(item); });
+}
+
 // The pairs of a turnaround in the order in which they were issued.
 Result<std::vector<ValveTrip>> turnaround_trips(const Desk& desk, const std::string& turnaround) {
   auto events = desk.events_with({"turnaround:" + turnaround});
@@ -150,29 +234,6 @@ Result<std::optional<Moment>> printed_before(const Desk& desk, const std::string
 
 }  // namespace
 
-Result<SheetOrder> sheet_order(const PrintTerms& terms, std::string title, const Moment& now) {
-  if (terms.dots_per_inch &&
-      !(*terms.dots_per_inch >= kLeastDotsPerInch && *terms.dots_per_inch <= kMostDotsPerInch))
-    return malformed("no printer has so many dots per inch", "common ones have 203.2, 300, 304.8 or 600");
-  auto format = format_of(terms.path);
-  if (!format) return format.error();
-  auto stock = stock_named(terms.templates, terms.stock);
-  if (!stock) return stock.error();
-  auto bag = design_named(terms.templates, "bag");
-  if (!bag) return bag.error();
-  auto box = design_named(terms.templates, "box");
-  if (!box) return box.error();
-  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  terms.dots_per_inch.value_or(300),
-                   *format,           terms.path,      std::move(title), to_text(now)};
-  if (!terms.printer.empty())
-    if (auto done = use_printer(terms, order); !done) return done.error();
-  return order;
-}
-
-Result<std::vector<Stock>> stocks(const std::string& templates) {
-  return load_stocks((std::filesystem::path(templates) / "stocks").string());
-}
-
 Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   auto by = check_text(order.by, "the name");
   if (!by) return by.error();
@@ -180,7 +241,7 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
     return malformed("print what?", order.numbers.empty()
                                         ? "give --turnaround NAME, or numbers"
                                         : "give either --turnaround NAME or numbers, not both");
-  auto terms = sheet_order(order.terms, "Tag pairs " + order.turnaround, desk.now());
+  auto terms = sheet_order(desk, order.terms, "Tag pairs " + order.turnaround);
   if (!terms) return terms.error();
   auto numbers = parse_numbers(desk, order.numbers);
   if (!numbers) return numbers.error();
@@ -190,33 +251,33 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   Printed printed;
   std::vector<SheetItem> items;
   for (const auto& trip : *trips) {
+    if (auto done = check_copies(order.terms.copies, trip); !done) return done.error();
     auto item = item_of(desk, trip, order.terms.templates);
     if (!item) return item.error();
-    items.push_back(std::move(*item));
+    items.insert(items.end(), static_cast<std::size_t>(order.terms.copies), *item);
     printed.numbers.push_back(*trip.number);
   }
-  const auto draw = [&]() -> Result<void> {
-    auto sheet = draw_sheet(*terms, items);
-    if (!sheet) return sheet.error();
-    printed.sheet = std::move(*sheet);
-    return {};
-  };
-  if (order.turnaround.empty()) {
-    if (auto drawn = draw(); !drawn) return drawn.error();
+  if (order.turnaround.empty() && order.terms.paper.stack.empty()) {
+    if (auto drawn = draw(desk, order.terms, *terms, items, printed); !drawn) return drawn.error();
     return printed;
   }
-  auto before = printed_before(desk, order.turnaround);
-  if (!before) return before.error();
-  printed.before = *before;
+  if (!order.turnaround.empty()) {
+    auto before = printed_before(desk, order.turnaround);
+    if (!before) return before.error();
+    printed.before = *before;
+  }
   // Drawn inside the transaction: a desk that cannot log the printing leaves no sheet about.
   auto logged = desk.append([&]() -> Result<std::vector<Event>> {
-    if (auto drawn = draw(); !drawn) return drawn.error();
+    auto paper = draw(desk, order.terms, *terms, items, printed);
+    if (!paper) return paper.error();
     Event event;
     event.step = Step::printing;
     event.at = desk.now();
     event.turnaround = order.turnaround;
     event.by = *by;
-    event.note = counted(items.size(), "pair") + " on " + terms->stock.name;
+    event.paper = std::move(*paper);
+    event.note = counted(items.size(), is_of_labels(items) ? "label" : "pair") + " on " + terms->stock.name +
+                 (printed.sent ? ", sent to " + printed.sent->to : "");
     return std::vector<Event>{event};
   });
   if (!logged) return logged.error();
@@ -233,7 +294,7 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
   auto numbers = parse_numbers(desk, order.numbers);
   if (!numbers) return numbers.error();
   if (numbers->empty()) return malformed("print which number again?");
-  auto terms = sheet_order(order.terms, "Tags printed again", desk.now());
+  auto terms = sheet_order(desk, order.terms, "Tags printed again");
   if (!terms) return terms.error();
   const bool bag = order.half != Half::box;
   const bool box = order.half != Half::bag;
@@ -271,21 +332,39 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
       printed.numbers.push_back(*trip.number);
       events.push_back(std::move(event));
     }
-    auto sheet = draw_sheet(*terms, items);
-    if (!sheet) return sheet.error();
-    printed.sheet = std::move(*sheet);
+    auto paper = draw(desk, order.terms, *terms, items, printed);
+    if (!paper) return paper.error();
+    events.front().paper = std::move(*paper);
     return events;
   });
   if (!logged) return logged.error();
   return printed;
 }
 
-Result<SheetReport> print_label(const Desk& desk, const Event& removal, const PrintTerms& terms) {
-  auto order = sheet_order(terms, "Identification label", desk.now());
+Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms) {
+  auto order = sheet_order(desk, terms, "Identification label");
   if (!order) return order.error();
   auto item = label_of(desk, removal, terms.templates);
   if (!item) return item.error();
-  return draw_sheet(*order, {*item});
+  Printed printed;
+  printed.numbers.push_back(*removal.number);
+  if (terms.paper.stack.empty()) {
+    if (auto drawn = draw(desk, terms, *order, {*item}, printed); !drawn) return drawn.error();
+    return printed;
+  }
+  auto logged = desk.append([&]() -> Result<std::vector<Event>> {
+    auto paper = draw(desk, terms, *order, {*item}, printed);
+    if (!paper) return paper.error();
+    Event event;
+    event.step = Step::printing;
+    event.at = desk.now();
+    event.number = removal.number;
+    event.by = removal.by;
+    event.paper = std::move(*paper);
+    return std::vector<Event>{event};
+  });
+  if (!logged) return logged.error();
+  return printed;
 }
 
 }  // namespace counterfoil

@@ -36,7 +36,7 @@ class CalibrateTest : public ::testing::Test {
   // The calibration sheet as the printer gets it.
   GreyPicture sheet(double dots_per_inch, const std::string& printer = {}) const {
     const std::string path = folder_ / "sheet.png";
-    const auto drawn = print_calibration(terms(dots_per_inch, path, printer), kNow);
+    const auto drawn = print_calibration(terms(dots_per_inch, printer), path, kNow);
     if (!drawn) throw std::runtime_error(drawn.error().message);
     auto picture = load_picture(path, Channel::luma);
     if (!picture) throw std::runtime_error(picture.error().message);
@@ -270,7 +270,7 @@ TEST_F(CalibrateTest, RuleAloneMakesAProfile) {
   const PicturePoint corner = errors.map()({e, e}), right = errors.map()({e + plan->across_mm, e}),
                      lower = errors.map()({e, e + plan->down_mm});
   CalibrationOrder order;
-  order.terms = terms(300, "");
+  order.terms = terms(300);
   order.rule.left = {corner.x, lower.x};
   order.rule.top = {corner.y, right.y};
   order.rule.across = std::hypot(right.x - corner.x, right.y - corner.y);
