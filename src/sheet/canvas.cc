@@ -242,8 +242,10 @@ struct Canvas::Data {
       if (auto done = files.back().add(png_of(dots_of(surface.get()), dots_per_inch)); !done) return done;
       return files.back().finish();
     }
-    cairo_surface_write_to_png_stream(surface.get(), &Data::to_file, this);
+    std::string bytes;
+    cairo_surface_write_to_png_stream(surface.get(), &Data::to_text, &bytes);
     if (auto done = status(); !done) return done;
+    if (auto done = files.back().add(bytes); !done) return done;
     return files.back().finish();
   }
 };
