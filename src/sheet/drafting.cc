@@ -142,9 +142,9 @@ Result<void> Drafting::symbol(const std::string& name, const Box& box, std::stri
   auto dots = dots_per_module(matrix->modules, std::min(box.width_mm, box.height_mm), order_.dots_per_inch,
                               kLeastPaperModuleMm);
   if (!dots) return named(dots.error(), name);
-  const double size = matrix->modules * *dots * kMmPerInch / order_.dots_per_inch;
-  canvas_.symbol(*matrix, canvas_.snapped(box.x_mm + (box.width_mm - size) / 2),
-                 canvas_.snapped(box.y_mm + (box.height_mm - size) / 2), *dots);
+  canvas_.symbol(
+      *matrix,
+      canvas_.spot(matrix->modules, box.x_mm + box.width_mm / 2, box.y_mm + box.height_mm / 2, *dots), *dots);
   ++symbols_;
   return {};
 }
