@@ -140,9 +140,10 @@ Result<void> Drafting::symbol(const std::string& name, const Box& box, std::stri
   const auto symbol = choose_symbol(payload, std::min(box.width_mm, box.height_mm), order_.dots_per_inch,
                                     kLeastPaperModuleMm);
   if (!symbol) return named(symbol.error(), name);
-  const double size = symbol->matrix.modules * symbol->dots * kMmPerInch / order_.dots_per_inch;
-  canvas_.symbol(symbol->matrix, canvas_.snapped(box.x_mm + (box.width_mm - size) / 2),
-                 canvas_.snapped(box.y_mm + (box.height_mm - size) / 2), symbol->dots);
+  canvas_.symbol(symbol->matrix,
+                 canvas_.spot(symbol->matrix.modules, box.x_mm + box.width_mm / 2,
+                              box.y_mm + box.height_mm / 2, symbol->dots),
+                 symbol->dots);
   ++symbols_;
   return {};
 }

@@ -5,14 +5,14 @@
 
 #include "base/crypto.h"
 #include "base/text.h"
+#include "printer/profile.h"
+#include "workflow/calibrate.h"
 #include "workflow/issue.h"
 #include "workflow/sheet_file.h"
 
 namespace counterfoil {
 namespace {
 
-constexpr double kLeastDotsPerInch = 100;
-constexpr double kMostDotsPerInch = 2400;
 constexpr const char* kSheetBySheet = "sheet-by-sheet";
 constexpr const char* kCutAndStack = "cut-and-stack";
 
@@ -20,9 +20,21 @@ Result<Design> design_named(const std::string& templates, const char* name) {
   return Design::load((std::filesystem::path(templates) / "designs" / (std::string(name) + ".svg")).string());
 }
 
+Result<void> use_printer(const std::string& path, SheetOrder& order) {
+  auto printer = load_printer_profile(path);
+  if (!printer) return printer.error();
+  order.correction = printer->map().inverse();
+  order.dead_columns = printer->dead_columns;
+  if (const auto& edge = printer->unreached)
+    order.reached =
+        Box{edge->left_mm, edge->top_mm, order.stock.page_width_mm - edge->left_mm - edge->right_mm,
+            order.stock.page_height_mm - edge->top_mm - edge->bottom_mm};
+  return {};
+}
+
 Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::string title) {
-  if (!(terms.dots_per_inch >= kLeastDotsPerInch && terms.dots_per_inch <= kMostDotsPerInch))
-    return malformed("no printer has so many dots per inch", "common ones have 203.2, 300, 304.8 or 600");
+  auto dots = dots_of(terms.dots_per_inch, terms.printer);
+  if (!dots) return dots.error();
   auto format = format_of(terms.path);
   if (!format) return format.error();
   auto kept = stock_of_stack(desk, terms.paper.stack, terms.stock);
@@ -33,8 +45,10 @@ Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::s
   if (!bag) return bag.error();
   auto box = design_named(terms.templates, "box");
   if (!box) return box.error();
-  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  terms.dots_per_inch,
+  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  *dots,
                    *format,           terms.path,      std::move(title), to_text(desk.now())};
+  if (!terms.printer.empty())
+    if (auto done = use_printer(terms.printer, order); !done) return done.error();
   if (terms.order == kCutAndStack)
     order.sequence = SheetSequence::cut_and_stack;
   else if (!terms.order.empty() && terms.order != kSheetBySheet)
