@@ -68,7 +68,7 @@ class Press {
     }
     const auto& pair = std::get<PairItem>(item);
     auto done =
-        place.box_half ? print_tag(order_.box, pair.box, place) : print_tag(order_.bag, pair.bag, place);
+        print_tag(design_of(order_, pair, place.box_half), place.box_half ? pair.box : pair.bag, place);
     if (!done) return done;
     const auto edge = stock.mark_edge(place.box_half);
     if (edge == Stock::facing_edge(stock.pairing, place.box_half) && stock.pairs_per_page() > 0) {
@@ -214,8 +214,13 @@ class Press {
 };
 
 PageForm form_of(const SheetOrder& order, SheetFormat format, const std::string& path) {
-  return {order.stock.page_width_mm, order.stock.page_height_mm, order.dots_per_inch, format, path,
-          order.title,               order.created};
+  return {order.stock.page_width_mm,
+          order.stock.page_height_mm,
+          order.dots_per_inch,
+          format,
+          path,
+          order.title,
+          order.created};
 }
 
 // The first `pages` pages.
@@ -266,8 +271,7 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
   auto canvas = Canvas::open(form_of(order, order.format, order.path), pages);
   if (!canvas) return canvas.error();
   Press press(order, *canvas);
-  if (auto done = draw_pages(items, *places, pages, false, press, *canvas); !done)
-    return done.error();
+  if (auto done = draw_pages(items, *places, pages, false, press, *canvas); !done) return done.error();
   SheetReport report;
   report.pages = pages;
   report.tags = press.tags();
