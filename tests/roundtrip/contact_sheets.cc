@@ -16,7 +16,7 @@ bool draw(const std::string& size, bool second, const std::string& folder) {
   std::vector<SheetItem> items;
   double width = 0, height = 0;
   for (const std::string kind : {"bag", "box", "spare-bag", "spare-box", "label", "carton"}) {
-    if (second && kind == "carton") continue;
+    if (kind == "carton" && (second || size == "narrow" || size == "upright" || size == "long")) continue;
     const std::string name = kind + "-" + size + (second ? "-second" : "");
     const Design design = shipped_design(name);
     width = design.width_mm(), height = design.height_mm();
@@ -29,7 +29,7 @@ bool draw(const std::string& size, bool second, const std::string& folder) {
     add(odd ? Filling::hebrew : Filling::arabic, odd ? "discharge" : "suction", "ar");
     add(Filling::shortest, "", "cs");
   }
-  const int columns = height > 100 ? 8 : 4;
+  const int columns = height > width ? 8 : 4;
   const int rows = (static_cast<int>(items.size()) + columns - 1) / columns;
   const std::string path = folder + "/designs-" + size + (second ? "-second" : "") + ".png";
   const auto drawn = draw_sheet({bench_stock(width, height, columns, rows), shipped_design("bag-" + size),
@@ -49,7 +49,7 @@ int main(int count, char** arguments) {
     return 2;
   }
   bool all = true;
-  for (const std::string size : {"small", "medium", "wide", "large", "tall"}) {
+  for (const std::string size : {"small", "medium", "wide", "large", "tall", "narrow", "upright", "long"}) {
     all = counterfoil::draw(size, false, arguments[1]) && all;
     if (size == "wide" || size == "large" || size == "tall")
       all = counterfoil::draw(size, true, arguments[1]) && all;
