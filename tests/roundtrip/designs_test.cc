@@ -179,15 +179,13 @@ class ShippedStock : public testing::TestWithParam<std::string> {};
 
 TEST_P(ShippedStock, EveryDesignThatFitsIsReadOnItAndKeepsToItsLabel) {
   const Stock stock = shipped_stock(GetParam());
-  const Box half = stock.box_half(0);
+  const Box place = tag_place(stock);
   std::vector<SheetItem> items;
   std::multiset<std::string> printed;
   std::vector<Design> all;
   for (const auto& name : designs_to_try()) all.push_back(shipped_design(name));
   for (const auto& design : all) {
-    if (design.width_mm() > half.width_mm - 2 * stock.margin_mm ||
-        design.height_mm() > half.height_mm - 2 * stock.margin_mm)
-      continue;
+    if (design.width_mm() > place.width_mm || design.height_mm() > place.height_mm) continue;
     TagContent tag = tags_of(design)[0];
     tag.payload = with_place(tag.payload, items.size());
     for (std::size_t i = 0; i < symbols_on(design); ++i) printed.insert(tag.payload);
@@ -200,14 +198,18 @@ TEST_P(ShippedStock, EveryDesignThatFitsIsReadOnItAndKeepsToItsLabel) {
     by_zxing.merge(read_by_zxing(page));
     by_zbar.merge(read_by_zbar(page));
     Raster rest = page;
+    const int halves = std::max(1, stock.pairs_per_page());
+    for (int i = 0; i < halves; ++i) {
+      rest.clear(grown(stock.printable(stock.bag_label(i), stock.bag_half(i), false), page.mm(1)));
+      rest.clear(grown(stock.printable(stock.box_label(i), stock.box_half(i), true), page.mm(1)));
+    }
     for (int i = 0; i < stock.labels_per_page(); ++i) {
       const Box label = stock.label(i);
-      const double inset = stock.margin_mm - page.mm(1);
-      rest.clear(
-          {label.x_mm + inset, label.y_mm + inset, label.width_mm - 2 * inset, label.height_mm - 2 * inset});
-      // A cut line goes to the edges.
+      // A cut line goes to the edges; labels that no pair takes have single tags.
       if (stock.pairing == Stock::Pairing::split)
         rest.clear({label.x_mm, label.y_mm + label.height_mm / 2 - 0.5, label.width_mm, 1});
+      else
+        rest.clear(grown(stock.printable(i, label, false), page.mm(1)));
     }
     rest.clear({0, 0, stock.page_width_mm, stock.top_mm - 1});
     EXPECT_EQ(rest.ink_in({0, 0, stock.page_width_mm, stock.page_height_mm}).width_mm, 0);

@@ -97,6 +97,13 @@ inline TagContent filled(const Design& design, Filling filling, const std::strin
   return tag;
 }
 
+// What either half of a pair has on the stock.
+inline Box tag_place(const Stock& stock) {
+  const Box bag = stock.printable(stock.bag_label(0), stock.bag_half(0), false);
+  const Box box = stock.printable(stock.box_label(0), stock.box_half(0), true);
+  return {0, 0, std::min(bag.width_mm, box.width_mm), std::min(bag.height_mm, box.height_mm)};
+}
+
 // A sheet of places for designs of one size, margin around each; two columns or more, an even number.
 inline Stock bench_stock(double width_mm, double height_mm, int columns, int rows) {
   constexpr double kMarginMm = 3;

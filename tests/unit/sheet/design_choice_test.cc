@@ -30,10 +30,9 @@ TEST(DesignChoice, LargestThatFitsIsTaken) {
 // Every place of a shipped stock holds both halves, their spare ones and the label.
 TEST(DesignChoice, EveryShippedStockHasDesigns) {
   for (const auto& stock : value_of(load_stocks(kTemplates + "stocks"))) {
-    const Box half = stock.box_half(0);
+    const Box place = tag_place(stock);
     for (const std::string kind : {"bag", "box", "spare-bag", "spare-box", "label"}) {
-      const auto design = choose_design(
-          kDesigns, {kind, half.width_mm - 2 * stock.margin_mm, half.height_mm - 2 * stock.margin_mm});
+      const auto design = choose_design(kDesigns, {kind, place.width_mm, place.height_mm});
       EXPECT_TRUE(design) << stock.name << ": " << design.error().message;
     }
   }
@@ -65,13 +64,13 @@ TEST(DesignChoice, OnesOwnBesideTheOthersIsTakenWhereItIsTheLargest) {
                                             << "mm' height='20mm' viewBox='0 0 " << size << " 20'/>";
   };
   write("bag-a", "30"), write("bag-ours", "40"), write("bagatelle", "45"), write("bag", "35");
-  EXPECT_EQ(choose_design(folder.path().string(), {"bag", 50, 20})->name(), "bag-ours");
-  EXPECT_EQ(choose_design(folder.path().string(), {"bag", 39, 20})->name(), "bag");
+  EXPECT_EQ(choose_design(folder.path(), {"bag", 50, 20})->name(), "bag-ours");
+  EXPECT_EQ(choose_design(folder.path(), {"bag", 39, 20})->name(), "bag");
   // One that cannot be used is said, and not passed over.
   std::ofstream(folder / "bag-torn.svg") << "<svg";
-  EXPECT_NE(choose_design(folder.path().string(), {"bag", 50, 20}).error().message.find("bag-torn"),
+  EXPECT_NE(choose_design(folder.path(), {"bag", 50, 20}).error().message.find("bag-torn"),
             std::string::npos);
-  EXPECT_EQ(choose_design((folder.path() / "absent").string(), {"bag", 50, 20}).error().kind,
+  EXPECT_EQ(choose_design(folder / "absent", {"bag", 50, 20}).error().kind,
             ErrorKind::unreadable);
 }
 

@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "base/file.h"
 #include "sheet/slot.h"
 #include "support/design_samples.h"
