@@ -39,3 +39,91 @@ PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) c
   terms.paper = paper;
   terms.design = design;
   terms.second_language = second_language;
+  terms.to = to;
+  return terms;
+}
+
+namespace {
+
+Json paper_json(const Printed& printed) {
+  if (!printed.stack) return {};
+  const Stack& stack = *printed.stack;
+  return Json::Object{{"stack", stack.name},
+                      {"stock", stack.stock},
+                      {"first", printed.sheet.first_label},
+                      {"next", stack.next()},
+                      {"left", stack.left()}};
+}
+
+Json sending_json(const Sending& sending) {
+  Json::Array jobs;
+  for (const int job : sending.jobs) jobs.emplace_back(job);
+  return Json::Object{{"to", sending.to}, {"jobs", std::move(jobs)}, {"unscaled", sending.unscaled}};
+}
+
+void show_sending(const Sending& sending) {
+  std::string jobs;
+  for (const int job : sending.jobs) jobs += (jobs.empty() ? "" : ", ") + std::to_string(job);
+  say("Sent to " + sending.to + " as job " + jobs +
+      ", to be printed at actual size. Whether it came out, only");
+  say("the paper tells.");
+  if (!sending.unscaled)
+    show_note("the printer " + sending.to +
+              " does not say that it can print at actual size: measure the sheet before you use it");
+}
+
+}  // namespace
+
+void show_paper(const Printed& printed) {
+  if (printed.paper.empty()) return;
+  std::string words = printed.paper;
+  words[0] = 'S';
+  say(words + ".");
+}
+
+void show_sheet(const Context& context, const Printed& printed) {
+  const SheetReport& sheet = printed.sheet;
+  const long micrometres = std::lround(sheet.least_module_mm * 1000);
+  if (context.json) {
+    Json::Array files, numbers, previews, symbols;
+    for (const auto& file : sheet.previews) previews.emplace_back(file);
+    for (const auto& symbol : sheet.symbols) symbols.push_back(symbol_json(symbol));
+    for (const auto& file : sheet.files) files.emplace_back(file);
+    for (const auto& number : printed.numbers) numbers.emplace_back(number.text());
+    Json::Object shown = {{"files", std::move(files)},
+                          {"pages", sheet.pages},
+                          {"tags", sheet.tags},
+                          {"previews", std::move(previews)},
+                          {"symbols", std::move(symbols)},
+                          {"least_module_um", std::int64_t{micrometres}},
+                          {"numbers", std::move(numbers)},
+                          {"paper", paper_json(printed)},
+                          {"printed_before", printed.before ? Json(to_text(*printed.before)) : Json()}};
+    if (printed.sent) shown.insert_or_assign("sent", sending_json(*printed.sent));
+    show_json(shown);
+    return;
+  }
+  std::string files;
+  for (const auto& file : sheet.files) files += (files.empty() ? "" : ", ") + file;
+  say(counted(static_cast<std::uint64_t>(sheet.tags), "tag") + " on " +
+      counted(static_cast<std::uint64_t>(sheet.pages), "page") + ": " + files);
+  for (const auto& symbol : sheet.symbols) {
+    say("  " + symbol_line(symbol));
+    say("    why: " + symbol_reason(symbol));
+  }
+  for (const auto& file : sheet.previews) say("Preview: " + file);
+  show_paper(printed);
+  if (printed.sent) {
+    show_sending(*printed.sent);
+    say("Bag half: film with resin ribbon or laser polyester, never direct thermal.");
+  } else {
+    say("Print at actual size (100 %), never \"fit to page\". Bag half: film with resin ribbon or laser "
+        "polyester,");
+    say("never direct thermal.");
+  }
+  if (printed.before)
+    show_note("this turnaround was printed before, on " + short_time(*printed.before) +
+              ": destroy that sheet, so that no tag exists twice");
+}
+
+}  // namespace counterfoil

@@ -23,5 +23,49 @@ struct PrintTerms {
   std::string path;       // ends in .pdf, .png or .svg
   std::string preview{};  // ends in .png; empty: none
   PaperTerms paper{};
+  std::string order{};            // "sheet-by-sheet", which empty means too, or "cut-and-stack"
+  int copies = 1;                 // of identification labels
+  std::string to{};               // the print queue or printer that is sent the files; empty: none
   std::string design{};           // "large": the size of designs; empty: the largest that fits the stock
   std::string second_language{};  // "es": standing words in it as well; empty: in English only
+};
+inline constexpr int kMostCopies = 1000;
+
+struct PrintOrder {
+  PrintTerms terms;
+  std::string turnaround;            // all its pairs that are not voided, or
+  std::vector<std::string> numbers;  // these, as typed
+  std::string by;
+};
+// That a printer took the files; whether they came out, only somebody who looks can tell.
+struct Sending {
+  std::string to;
+  std::vector<int> jobs;  // the printer's numbers, one a file
+  bool unscaled = false;  // the printer says that it can print a page in its own size
+};
+struct Printed {
+  SheetReport sheet;
+  std::vector<Number> numbers;
+  std::optional<Moment> before;  // when this turnaround's sheet was printed before
+  std::string paper;             // what it takes from its stack or part sheet, for people
+  std::optional<Stack> stack;    // as it is then
+  std::optional<Sending> sent;
+};
+// The newest copy of each half. A turnaround's printing is an event, and so is what takes paper from a stack.
+// Refuses more than one copy of a pair: two tags with one number would be two valves with one history.
+Result<Printed> print_pairs(Desk& desk, const PrintOrder& order);
+
+struct ReprintOrder {
+  PrintTerms terms;
+  std::vector<std::string> numbers;  // as typed
+  std::optional<Half> half;          // both when absent
+  std::string reason, by;
+};
+// The same numbers, next copy. Drawn before it is logged: a copy that could not be drawn is not counted.
+// Refuses numbers that are not issued or are voided.
+Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order);
+
+// The label of a removal that was logged with one. An event if it takes paper from a stack.
+Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms);
+
+}  // namespace counterfoil

@@ -69,8 +69,12 @@ TEST(Stock, AnOddColumnOrRowIsInNoPair) {
     }
     EXPECT_LT(*used.rbegin(), stock.labels_per_page());
     for (const int label : used) {
-      if (stock.pairing == Stock::Pairing::columns) EXPECT_LT(label % stock.columns, stock.columns - 1);
-      if (stock.pairing == Stock::Pairing::rows) EXPECT_LT(label / stock.columns, stock.rows - 1);
+      if (stock.pairing == Stock::Pairing::columns) {
+        EXPECT_LT(label % stock.columns, stock.columns - 1);
+      }
+      if (stock.pairing == Stock::Pairing::rows) {
+        EXPECT_LT(label / stock.columns, stock.rows - 1);
+      }
     }
   }
 }
