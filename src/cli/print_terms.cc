@@ -23,6 +23,9 @@ std::vector<Option> PrintOptions::options(const char* usual_file) {
        &stock},
       {"--dpi", "N", "the printer's dots per inch: 203.2, 300, 304.8, 600 (300)", &dots_per_inch},
       printer_option(&printer),
+      {"--design", "SIZE", "a size of designs, such as small or large (the largest that fits the stock)",
+       &design},
+      {"--second-language", "NAME", "the standing words in this language too: ar, cs, es", &second_language},
       {"--stack", "NAME", "take the sheets from this stack, and remember what it has left", &paper.stack},
       {"--start-at", "N", "the first label that the first sheet has left, counted row by row",
        &paper.start_at},
@@ -43,6 +46,8 @@ PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) c
   terms.path = out.empty() ? usual_file : out;
   terms.preview = preview;
   terms.paper = paper;
+  terms.design = design;
+  terms.second_language = second_language;
   terms.to = to;
   return terms;
 }

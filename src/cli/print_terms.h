@@ -11,7 +11,7 @@
 namespace counterfoil {
 
 struct PrintOptions {
-  std::string stock, out, printer, preview, to;
+  std::string stock, out, printer, preview, to, design, second_language;
   double dots_per_inch = std::numeric_limits<double>::quiet_NaN();  // until it is given
   PaperTerms paper;
 

@@ -62,8 +62,8 @@ Result<void> check_fit(const SheetOrder& order, const std::vector<SheetItem>& it
       continue;
     }
     const auto& pair = std::get<PairItem>(item);
-    if (auto done = check_tag(order, order.bag, pair.bag, false); !done) return done;
-    if (auto done = check_tag(order, order.box, pair.box, true); !done) return done;
+    if (auto done = check_tag(order, design_of(order, pair, false), pair.bag, false); !done) return done;
+    if (auto done = check_tag(order, design_of(order, pair, true), pair.box, true); !done) return done;
   }
   return {};
 }

@@ -73,7 +73,7 @@ class Press {
     }
     const auto& pair = std::get<PairItem>(item);
     auto done =
-        place.box_half ? print_tag(order_.box, pair.box, place) : print_tag(order_.bag, pair.bag, place);
+        print_tag(design_of(order_, pair, place.box_half), place.box_half ? pair.box : pair.bag, place);
     if (!done) return done;
     const auto edge = stock.mark_edge(place.box_half);
     if (edge == Stock::facing_edge(stock.pairing, place.box_half) && stock.pairs_per_page() > 0) {

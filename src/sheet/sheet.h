@@ -25,10 +25,14 @@ struct TagContent {
   std::string side;                          // "suction", "discharge" or empty
 };
 
+struct PairDesigns {
+  Design bag, box;
+};
 struct PairItem {
   TagContent bag, box;
   std::uint32_t match_mark =
       0;  // the bars across the cut line; halves of one pair agree, others hardly ever do
+  std::optional<PairDesigns> designs = {};  // in place of the order's
 };
 struct SingleItem {
   TagContent tag;
@@ -63,6 +67,12 @@ struct SheetOrder {
   std::optional<Box> reached{};
   std::string preview{};  // a file to draw a preview into as well, named like a PNG's pages; empty: none
 };
+
+// What one half of the pair is drawn on.
+inline const Design& design_of(const SheetOrder& order, const PairItem& pair, bool box_half) {
+  if (pair.designs) return box_half ? pair.designs->box : pair.designs->bag;
+  return box_half ? order.box : order.bag;
+}
 
 // Symbols of one design's slot that came out alike.
 struct SymbolReport {
