@@ -46,6 +46,12 @@ bool is_of_size(const Design& design, const DesignWish& wish) {
   return design.name() == name || design.name() == name + "-second";
 }
 
+std::string names_of(const std::vector<Design>& designs) {
+  std::string names;
+  for (const auto& design : designs) names += (names.empty() ? "" : ", ") + design.name();
+  return names;
+}
+
 }  // namespace
 
 Result<Design> choose_design(const std::string& folder, const DesignWish& wish) {
@@ -64,8 +70,9 @@ Result<Design> choose_design(const std::string& folder, const DesignWish& wish) 
     return Design::load((std::filesystem::path(folder) / (chosen->name() + ".svg")).string());
   const std::string languages = wish.two_languages ? " for two languages" : "";
   if (smallest == nullptr)
-    return malformed("there is no design " + wish.kind + "-" + (wish.size.empty() ? "*" : wish.size) +
-                     ".svg" + languages + " in " + folder);
+    return malformed(
+        "there is no design " + wish.kind + (wish.size.empty() ? "" : "-" + wish.size) + languages,
+        "its name is that of a file, " + wish.kind + "-SIZE.svg: " + names_of(*designs));
   return refused("no design for a " + wish.kind + languages + " fits a place of " +
                      shown(wish.width_mm, wish.height_mm) + ", the smallest, " + smallest->name() + ", is " +
                      shown(smallest->width_mm(), smallest->height_mm()),

@@ -185,7 +185,9 @@ TEST_P(ShippedStock, EveryDesignThatFitsIsReadOnItAndKeepsToItsLabel) {
   std::vector<Design> all;
   for (const auto& name : designs_to_try()) all.push_back(shipped_design(name));
   for (const auto& design : all) {
-    if (design.width_mm() > place.width_mm || design.height_mm() > place.height_mm) continue;
+    constexpr double kSlackMm = 1e-6;
+    if (design.width_mm() > place.width_mm + kSlackMm || design.height_mm() > place.height_mm + kSlackMm)
+      continue;
     TagContent tag = tags_of(design)[0];
     tag.payload = with_place(tag.payload, items.size());
     for (std::size_t i = 0; i < symbols_on(design); ++i) printed.insert(tag.payload);
@@ -242,16 +244,16 @@ TEST(OnesOwnDesign, LogoAsAPictureOrAsPathsIsPrinted) {
   for (const std::string link : {"href", "xlink:href"}) {
     const Raster page = drawn_alone("<image " + at + " " + link + "='" + kLogo + "'/>");
     const Box ink = page.ink_in({3, 3, 20, 20});
-    EXPECT_NEAR(ink.x_mm, 7, 0.4) << link;
-    EXPECT_NEAR(ink.y_mm, 7, 0.4) << link;
+    EXPECT_NEAR(ink.x_mm, 7.5, 0.3) << link;
+    EXPECT_NEAR(ink.y_mm, 7.5, 0.3) << link;
     EXPECT_NEAR(ink.width_mm, 4, 0.7) << link;
     EXPECT_NEAR(ink.height_mm, 4, 0.7) << link;
   }
   const Raster paths = drawn_alone(
       "<defs><path id='logo' d='M0 0 h3 v3 h-3 z'/></defs><use href='#logo' transform='translate(5 6)'/>");
   const Box ink = paths.ink_in({3, 3, 20, 20});
-  EXPECT_NEAR(ink.x_mm, 8, 0.1);
-  EXPECT_NEAR(ink.y_mm, 9, 0.1);
+  EXPECT_NEAR(ink.x_mm, 8.5, 0.1);
+  EXPECT_NEAR(ink.y_mm, 9.5, 0.1);
   EXPECT_NEAR(ink.width_mm, 3, 0.1);
 }
 
@@ -290,7 +292,7 @@ TEST(OnesOwnDesign, MixedTextsGoTheWayOfTheirFirstLetter) {
 TEST(OnesOwnDesign, LaterLinesGoTheWayOfTheWholeText) {
   const Raster page = note("\u05d0\u05d1\u05d2\u05d3\u05d4\u05d5 AB 2.", 2);
   const Raster right = note("\u05d0\u05d1\u05d2\u05d3\u05d4\u05d5 \u200fAB 2.", 2);
-  const Raster left = note("\u05d0\u05d1\u05d2\u05d3\u05d4\u05d5 \u2066AB 2.\u2069", 2);
+  const Raster left = note("\u05d0\u05d1\u05d2\u05d3\u05d4\u05d5 AB 2.\u200e", 2);
   EXPECT_EQ(differing_columns(page, right), 0);
   EXPECT_GT(differing_columns(page, left), 0);
 }
