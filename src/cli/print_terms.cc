@@ -8,6 +8,13 @@
 
 namespace counterfoil {
 
+Option printer_option(std::string* printer) {
+  return {
+      "--printer", "FILE",
+      "correct the printer's errors by this profile, which `counterfoil calibrate` makes; also says its dots",
+      printer};
+}
+
 std::vector<Option> PrintOptions::options(const char* usual_file) {
   return {
       {"--stock", "NAME",
@@ -15,6 +22,10 @@ std::vector<Option> PrintOptions::options(const char* usual_file) {
            "), or your own .json file",
        &stock},
       {"--dpi", "N", "the printer's dots per inch: 203.2, 300, 304.8, 600 (300)", &dots_per_inch},
+      printer_option(&printer),
+      {"--design", "SIZE", "a size of designs, such as small or large (the largest that fits the stock)",
+       &design},
+      {"--second-language", "NAME", "the standing words in this language too: ar, cs, es", &second_language},
       {"--stack", "NAME", "take the sheets from this stack, and remember what it has left", &paper.stack},
       {"--start-at", "N", "the first label that the first sheet has left, counted row by row",
        &paper.start_at},
@@ -30,10 +41,13 @@ PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) c
   PrintTerms terms;
   terms.templates = context.templates;
   terms.stock = stock;
-  terms.dots_per_inch = dots_per_inch;
+  if (!std::isnan(dots_per_inch)) terms.dots_per_inch = dots_per_inch;
+  terms.printer = printer;
   terms.path = out.empty() ? usual_file : out;
   terms.preview = preview;
   terms.paper = paper;
+  terms.design = design;
+  terms.second_language = second_language;
   terms.to = to;
   return terms;
 }
@@ -76,6 +90,17 @@ void show_paper(const Printed& printed) {
   say(words + ".");
 }
 
+void note_printer_faults(const SheetReport& sheet) {
+  if (sheet.on_dead_columns > 0)
+    show_note("dead dots of the printer run through " +
+              counted(static_cast<std::uint64_t>(sheet.on_dead_columns), "symbol") +
+              ": read them before they are used, or take another printer");
+  if (sheet.out_of_reach > 0)
+    show_note("by its profile the printer prints nothing where part of " +
+              counted(static_cast<std::uint64_t>(sheet.out_of_reach), "tag") +
+              " lies: look for what is missing");
+}
+
 void show_sheet(const Context& context, const Printed& printed) {
   const SheetReport& sheet = printed.sheet;
   const long micrometres = std::lround(sheet.least_module_mm * 1000);
@@ -116,6 +141,7 @@ void show_sheet(const Context& context, const Printed& printed) {
         "polyester,");
     say("never direct thermal.");
   }
+  note_printer_faults(sheet);
   if (printed.before)
     show_note("this turnaround was printed before, on " + short_time(*printed.before) +
               ": destroy that sheet, so that no tag exists twice");

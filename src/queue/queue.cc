@@ -226,7 +226,7 @@ Result<std::vector<Queue>> queues() {
   if (out.empty() && cupsLastError() > IPP_STATUS_OK_EVENTS_COMPLETE &&
       cupsLastError() != IPP_STATUS_ERROR_NOT_FOUND)
     return unreadable(
-        "the print server of this computer does not answer: " + why(),
+        "the print server of this computer does not answer",
         "a printer on the network can be named by its address, such as ipp://192.168.1.20/ipp/print");
   return out;
 }

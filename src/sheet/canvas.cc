@@ -100,6 +100,8 @@ struct Canvas::Data {
   std::string path;
   double dots_per_inch = 0;
   double width_mm = 0, height_mm = 0;
+  Affine correction;
+  double units_per_point = 1;
   int page = 1, pages = 1;
 
   std::vector<NewFile> files;
@@ -121,10 +123,15 @@ struct Canvas::Data {
     return {};
   }
 
-  Result<void> start(SurfacePtr on, double units_per_point) {
+  Result<void> start(SurfacePtr on, double units) {
     surface = std::move(on);
+    units_per_point = units;
     context.reset(cairo_create(surface.get()));
     cairo_scale(context.get(), units_per_point, units_per_point);
+    cairo_matrix_t to_printer;
+    cairo_matrix_init(&to_printer, correction.xx, correction.yx, correction.xy, correction.yy,
+                      correction.x0 * kPointsPerMm, correction.y0 * kPointsPerMm);
+    cairo_transform(context.get(), &to_printer);
     return status();
   }
 
@@ -206,6 +213,7 @@ struct Canvas::Data {
     for (const auto& stamp : stamps) {
       const int side = stamp.matrix.modules + 2 * kAround;
       cairo_save(context.get());
+      cairo_identity_matrix(context.get());  // the stamps are on the printer's own page
       cairo_translate(context.get(), stamp.x_pt, stamp.y_pt);
       cairo_scale(context.get(), stamp.module_pt, stamp.module_pt);
       cairo_rectangle(context.get(), -kAround, -kAround, side, side);
@@ -254,6 +262,7 @@ Result<Canvas> Canvas::open(const PageForm& form, int pages) {
   data->dots_per_inch = form.dots_per_inch;
   data->width_mm = form.width_mm;
   data->height_mm = form.height_mm;
+  data->correction = form.correction;
   data->pages = pages;
   Canvas canvas(std::move(data));
   if (form.format == SheetFormat::pdf)
@@ -295,9 +304,13 @@ Result<std::vector<std::string>> Canvas::commit() {
   return data_->paths;
 }
 
-double Canvas::snapped(double mm) const {
+Canvas::Spot Canvas::spot(int modules, double middle_x_mm, double middle_y_mm, int dots_per_module) const {
+  const PicturePoint middle = data_->correction({middle_x_mm, middle_y_mm});
   const double dot_mm = kMmPerInch / data_->dots_per_inch;
-  return std::round(mm / dot_mm) * dot_mm;
+  const auto first = [&](double mm) {
+    return static_cast<int>(std::lround(mm / dot_mm - modules * dots_per_module / 2.0));
+  };
+  return {first(middle.x), first(middle.y)};
 }
 
 void Canvas::fill(const std::vector<Box>& boxes) {
@@ -340,14 +353,27 @@ void Canvas::shape(const Box& box, double corner_radius_mm, double grey, double 
   cairo_stroke(context());
 }
 
-void Canvas::symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots) {
-  const Stamp stamp{matrix, x_mm * kPointsPerMm, y_mm * kPointsPerMm, dots * data_->dot_pt()};
+void Canvas::fill_discs(const std::vector<PicturePoint>& centres, double diameter_mm) {
+  cairo_set_source_rgb(context(), 0, 0, 0);
+  for (const auto& centre : centres) {
+    cairo_new_sub_path(context());
+    cairo_arc(context(), centre.x * kPointsPerMm, centre.y * kPointsPerMm, diameter_mm / 2 * kPointsPerMm, 0,
+              2 * std::numbers::pi);
+  }
+  cairo_fill(context());
+}
+
+void Canvas::symbol(const SymbolMatrix& matrix, Spot spot, int dots) {
+  const double dot = data_->dot_pt();
+  const Stamp stamp{matrix, spot.column * dot, spot.row * dot, dots * dot};
   if (data_->format == SheetFormat::pdf) {
     data_->stamps.push_back(stamp);
     return;
   }
   cairo_save(context());
   cairo_set_source_rgb(context(), 0, 0, 0);
+  cairo_identity_matrix(context());
+  cairo_scale(context(), data_->units_per_point, data_->units_per_point);
   cairo_translate(context(), stamp.x_pt, stamp.y_pt);
   cairo_scale(context(), stamp.module_pt, stamp.module_pt);
   // One path for all modules, so that no seam can show between two dark ones.

@@ -4,7 +4,7 @@
 
 #include "base/moment.h"
 #include "sheet/measure.h"
-#include "symbol/matrix.h"
+#include "symbol/choice.h"
 
 namespace counterfoil {
 namespace {
@@ -137,14 +137,13 @@ Result<void> Drafting::side_mark(double x_mm, double y_mm, std::string_view side
 }
 
 Result<void> Drafting::symbol(const std::string& name, const Box& box, std::string_view payload) {
-  auto matrix = encode_strongest(payload, 2);
-  if (!matrix) return named(matrix.error(), name);
-  auto dots = dots_per_module(matrix->modules, std::min(box.width_mm, box.height_mm), order_.dots_per_inch,
-                              kLeastPaperModuleMm);
-  if (!dots) return named(dots.error(), name);
-  const double size = matrix->modules * *dots * kMmPerInch / order_.dots_per_inch;
-  canvas_.symbol(*matrix, canvas_.snapped(box.x_mm + (box.width_mm - size) / 2),
-                 canvas_.snapped(box.y_mm + (box.height_mm - size) / 2), *dots);
+  const auto symbol = choose_symbol(payload, std::min(box.width_mm, box.height_mm), order_.dots_per_inch,
+                                    kLeastPaperModuleMm);
+  if (!symbol) return named(symbol.error(), name);
+  canvas_.symbol(symbol->matrix,
+                 canvas_.spot(symbol->matrix.modules, box.x_mm + box.width_mm / 2,
+                              box.y_mm + box.height_mm / 2, symbol->dots),
+                 symbol->dots);
   ++symbols_;
   return {};
 }

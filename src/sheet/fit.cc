@@ -1,15 +1,15 @@
 #include "sheet/fit.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/text.h"
 #include "sheet/measure.h"
+#include "symbol/choice.h"
 
 namespace counterfoil {
 namespace {
 
-// Holds 20 characters at level H, so that most payloads get the same symbol size.
-constexpr int kLeastSymbolVersion = 2;
 constexpr double kSlackMm = 1e-6;
 
 std::string shown(double width_mm, double height_mm) {
@@ -23,7 +23,7 @@ Result<void> check_tag(const SheetOrder& order, const Design& design, const TagC
   if (auto done = check_room(design, area, stock); !done) return done;
   for (const auto& slot : design.data().slots)
     if (slot.is_symbol())
-      if (auto fitted = fit_symbol(slot, tag.payload, order.dots_per_inch); !fitted) return fitted.error();
+      if (auto fitted = fit_symbol(slot, tag.payload, dots_on_paper(order)); !fitted) return fitted.error();
   return {};
 }
 
@@ -39,13 +39,20 @@ Result<void> check_room(const Design& design, const Box& printable, const Stock&
                  "take a larger stock or a smaller design");
 }
 
-Result<FittedSymbol> fit_symbol(const Slot& slot, std::string_view payload, double dots_per_inch) {
-  auto matrix = encode_strongest(payload, kLeastSymbolVersion);
-  if (!matrix) return matrix.error();
+DotsOnPaper dots_on_paper(const SheetOrder& order) {
+  const double across = order.dots_per_inch * std::hypot(order.correction.xx, order.correction.yx);
+  const double down = order.dots_per_inch * std::hypot(order.correction.xy, order.correction.yy);
+  return {std::min(across, down), std::max(across, down)};
+}
+
+Result<FittedSymbol> fit_symbol(const Slot& slot, std::string_view payload, const DotsOnPaper& on_paper) {
   const double side = std::min(slot.box.width_mm, slot.box.height_mm);
-  auto dots = dots_per_module(matrix->modules, side, dots_per_inch, slot.least_module_mm);
-  if (!dots) return dots.error();
-  return FittedSymbol{std::move(*matrix), *dots, *dots * kMmPerInch / dots_per_inch};
+  // The slot has to hold the longer side of a module; its least size goes by the shorter.
+  auto chosen = choose_symbol(payload, side, on_paper.fewest,
+                              slot.least_module_mm * on_paper.most / on_paper.fewest);
+  if (!chosen) return chosen.error();
+  return FittedSymbol{std::move(chosen->matrix), chosen->dots, chosen->dots * kMmPerInch / on_paper.most,
+                      chosen->dots * kMmPerInch / on_paper.fewest};
 }
 
 Result<void> check_fit(const SheetOrder& order, const std::vector<SheetItem>& items) {
@@ -55,8 +62,8 @@ Result<void> check_fit(const SheetOrder& order, const std::vector<SheetItem>& it
       continue;
     }
     const auto& pair = std::get<PairItem>(item);
-    if (auto done = check_tag(order, order.bag, pair.bag, false); !done) return done;
-    if (auto done = check_tag(order, order.box, pair.box, true); !done) return done;
+    if (auto done = check_tag(order, design_of(order, pair, false), pair.bag, false); !done) return done;
+    if (auto done = check_tag(order, design_of(order, pair, true), pair.box, true); !done) return done;
   }
   return {};
 }

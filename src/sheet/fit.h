@@ -16,12 +16,19 @@ Result<void> check_room(const Design& design, const Box& printable, const Stock&
 
 struct FittedSymbol {
   SymbolMatrix matrix;
-  int dots = 0;  // a module
-  double module_mm = 0;
+  int dots = 0;                  // a module
+  double module_mm = 0;          // on the paper, its shorter side
+  double longest_module_mm = 0;  // and its longer one
 
   double width_mm() const { return matrix.modules * module_mm; }  // without quiet zone
 };
-// The symbol that the slot takes, with the most whole dots a module; `refused` under the slot's least module.
-Result<FittedSymbol> fit_symbol(const Slot& slot, std::string_view payload, double dots_per_inch);
+// To the inch of paper, where a printer that stretches the page has fewer: the way that has fewest, and the other.
+struct DotsOnPaper {
+  double fewest = 0, most = 0;
+};
+DotsOnPaper dots_on_paper(const SheetOrder& order);
+
+// The symbol that the slot takes (symbol/choice.h); `refused` under the slot's least module.
+Result<FittedSymbol> fit_symbol(const Slot& slot, std::string_view payload, const DotsOnPaper& dots);
 
 }  // namespace counterfoil

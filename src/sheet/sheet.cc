@@ -1,6 +1,8 @@
 #include "sheet/sheet.h"
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
 
 #include "base/moment.h"
 #include "base/text.h"
@@ -23,6 +25,9 @@ Result<void> check_order(const SheetOrder& order) {
     return malformed("a printer's dots per inch are from 72 to 4800");
   if (auto created = parse_moment(order.created); !created)
     return malformed("the sheet's date: " + created.error().message);
+  // What takes the page to a line would make letters and symbols of no size.
+  if (!(std::abs(order.correction.determinant()) > 0.1))
+    return malformed("the printer's correction leaves nothing of the page");
   return {};
 }
 
@@ -68,7 +73,7 @@ class Press {
     }
     const auto& pair = std::get<PairItem>(item);
     auto done =
-        place.box_half ? print_tag(order_.box, pair.box, place) : print_tag(order_.bag, pair.bag, place);
+        print_tag(design_of(order_, pair, place.box_half), place.box_half ? pair.box : pair.bag, place);
     if (!done) return done;
     const auto edge = stock.mark_edge(place.box_half);
     if (edge == Stock::facing_edge(stock.pairing, place.box_half) && stock.pairs_per_page() > 0) {
@@ -86,6 +91,8 @@ class Press {
   void outline(const TagPlace& place) { draw_outline(canvas_, order_.stock, place.box_half); }
 
   int tags() const { return tags_; }
+  int on_dead_columns() const { return on_dead_columns_; }
+  int out_of_reach() const { return out_of_reach_; }
   const std::vector<SymbolReport>& symbols() const { return symbols_; }
 
  private:
@@ -147,6 +154,7 @@ class Press {
       if (auto done = check_text(design, name, text); !done) return done;
     const double x = area.x_mm + (area.width_mm - design.width_mm()) / 2;
     const double y = area.y_mm + (area.height_mm - design.height_mm()) / 2;
+    if (auto done = check_reach({x, y, design.width_mm(), design.height_mm()}); !done) return done;
     design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
     for (const auto& slot : design.data().slots) {
       auto done = slot.is_symbol() ? print_symbol(design, slot, tag, x, y) : print_text(slot, tag, x, y);
@@ -154,6 +162,25 @@ class Press {
         return Error{done.error().kind, "design " + design.name() + ": " + done.error().message,
                      done.error().hint};
     }
+    return {};
+  }
+
+  // A printer that shrinks pages is corrected by a page that is larger than it takes.
+  Result<void> check_reach(const Box& tag) {
+    const auto within = [](PicturePoint p, const Box& box) {
+      return p.x >= box.x_mm - kSlackMm && p.y >= box.y_mm - kSlackMm &&
+             p.x <= box.x_mm + box.width_mm + kSlackMm && p.y <= box.y_mm + box.height_mm + kSlackMm;
+    };
+    const Box page{0, 0, order_.stock.page_width_mm, order_.stock.page_height_mm};
+    bool reached = true;
+    for (const double x : {tag.x_mm, tag.x_mm + tag.width_mm})
+      for (const double y : {tag.y_mm, tag.y_mm + tag.height_mm}) {
+        if (!within(order_.correction({x, y}), page))
+          return refused("what the printer's profile corrects would reach beyond the page",
+                         "set the printer to actual size (100 %), then calibrate it again");
+        reached = reached && (!order_.reached || within({x, y}, *order_.reached));
+      }
+    if (!reached) ++out_of_reach_;
     return {};
   }
 
@@ -182,11 +209,18 @@ class Press {
 
   Result<void> print_symbol(const Design& design, const Slot& slot, const TagContent& tag, double x,
                             double y) {
-    auto fitted = fit_symbol(slot, tag.payload, order_.dots_per_inch);
+    auto fitted = fit_symbol(slot, tag.payload, dots_on_paper(order_));
     if (!fitted) return fitted.error();
-    const double size = fitted->width_mm();
-    canvas_.symbol(fitted->matrix, canvas_.snapped(x + slot.box.x_mm + (slot.box.width_mm - size) / 2),
-                   canvas_.snapped(y + slot.box.y_mm + (slot.box.height_mm - size) / 2), fitted->dots);
+    const int modules = fitted->matrix.modules;
+    Canvas::Spot spot = canvas_.spot(modules, x + slot.box.x_mm + slot.box.width_mm / 2,
+                                     y + slot.box.y_mm + slot.box.height_mm / 2, fitted->dots);
+    const double spare_modules =
+        slot.box.width_mm / fitted->longest_module_mm - modules - 2 * kQuietZoneModules;
+    const auto column =
+        clear_column(spot.column, modules * fitted->dots, static_cast<int>(spare_modules * fitted->dots / 2));
+    if (!column) ++on_dead_columns_;
+    spot.column = column.value_or(spot.column);
+    canvas_.symbol(fitted->matrix, spot, fitted->dots);
     report(design, slot, *fitted);
     return {};
   }
@@ -203,6 +237,19 @@ class Press {
                         std::min(slot.box.width_mm, slot.box.height_mm), 1});
   }
 
+  // The nearest first column for a symbol so wide, at most `spare` dots aside, so that no dead column runs through it.
+  std::optional<int> clear_column(int first, int width, int spare) const {
+    const auto clear = [&](int column) {
+      const auto& dead = order_.dead_columns;
+      const auto next = std::lower_bound(dead.begin(), dead.end(), column);
+      return next == dead.end() || *next >= column + width;
+    };
+    for (int aside = 0; aside <= std::max(spare, 0); ++aside)
+      for (const int column : {first - aside, first + aside})
+        if (clear(column)) return column;
+    return std::nullopt;
+  }
+
   const SheetOrder& order_;
   Canvas& canvas_;
   Lettering lettering_;
@@ -210,12 +257,19 @@ class Press {
   std::vector<CutLine> cuts_;  // of the page
   Box bag_;                    // of the pair that is being printed
   int tags_ = 0;
+  int on_dead_columns_ = 0, out_of_reach_ = 0;
   std::vector<SymbolReport> symbols_;
 };
 
 PageForm form_of(const SheetOrder& order, SheetFormat format, const std::string& path) {
-  return {order.stock.page_width_mm, order.stock.page_height_mm, order.dots_per_inch, format, path,
-          order.title,               order.created};
+  return {order.stock.page_width_mm,
+          order.stock.page_height_mm,
+          order.dots_per_inch,
+          format,
+          path,
+          order.title,
+          order.created,
+          format == SheetFormat::preview ? Affine{} : order.correction};
 }
 
 // The first `pages` pages.
@@ -266,12 +320,13 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
   auto canvas = Canvas::open(form_of(order, order.format, order.path), pages);
   if (!canvas) return canvas.error();
   Press press(order, *canvas);
-  if (auto done = draw_pages(items, *places, pages, false, press, *canvas); !done)
-    return done.error();
+  if (auto done = draw_pages(items, *places, pages, false, press, *canvas); !done) return done.error();
   SheetReport report;
   report.pages = pages;
   report.tags = press.tags();
   report.symbols = press.symbols();
+  report.on_dead_columns = press.on_dead_columns();
+  report.out_of_reach = press.out_of_reach();
   for (const auto& symbol : report.symbols)
     if (report.least_module_mm == 0 || symbol.module_mm < report.least_module_mm)
       report.least_module_mm = symbol.module_mm;

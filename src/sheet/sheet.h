@@ -4,10 +4,12 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
+#include "base/affine.h"
 #include "base/result.h"
 #include "sheet/design.h"
 #include "sheet/places.h"
@@ -23,10 +25,14 @@ struct TagContent {
   std::string side;                          // "suction", "discharge" or empty
 };
 
+struct PairDesigns {
+  Design bag, box;
+};
 struct PairItem {
   TagContent bag, box;
   std::uint32_t match_mark =
       0;  // the bars across the cut line; halves of one pair agree, others hardly ever do
+  std::optional<PairDesigns> designs = {};  // in place of the order's
 };
 struct SingleItem {
   TagContent tag;
@@ -52,8 +58,21 @@ struct SheetOrder {
   std::string created;  // ISO 8601; same input and date, same bytes
   PartSheet part{};     // what is left of the first sheet
   SheetSequence sequence = SheetSequence::across;
+  // What undoes the printer's own errors: from where things are meant on the paper to where they are drawn on the page
+  // that it is sent, both mm. Symbols are moved, and stay of whole dots. A preview shows the paper.
+  Affine correction{};
+  // Of the printer's dots, ascending; symbols are kept off where there is room.
+  std::vector<int> dead_columns{};
+  // Of the paper, by the printer; all of it when absent.
+  std::optional<Box> reached{};
   std::string preview{};  // a file to draw a preview into as well, named like a PNG's pages; empty: none
 };
+
+// What one half of the pair is drawn on.
+inline const Design& design_of(const SheetOrder& order, const PairItem& pair, bool box_half) {
+  if (pair.designs) return box_half ? pair.designs->box : pair.designs->bag;
+  return box_half ? order.box : order.bag;
+}
 
 // Symbols of one design's slot that came out alike.
 struct SymbolReport {
@@ -79,12 +98,14 @@ struct SheetReport {
   std::vector<int> last_labels;
   std::vector<SymbolReport> symbols;
   std::vector<std::string> previews{};  // files
+  int on_dead_columns = 0;              // symbols that a dead dot column runs through
+  int out_of_reach = 0;                 // tags that lie in part where the printer prints nothing
 };
 
 // Where draw_sheet puts them.
 Result<std::vector<TagPlace>> places_of(const SheetOrder& order, const std::vector<SheetItem>& items);
 
-// Fails, and leaves no file, when a text does not fit its slot at 2.8 mm, when a design is larger than the
+// Fails, and leaves no file, when the correction moves a tag off the page, when a text does not fit its slot at 2.8 mm, when a design is larger than the
 // place for it, when a symbol's modules would be too small (0.5 mm on the bag half, 0.75 mm on the box half,
 // as the design's symbol slot states), or when a file cannot be written. The error names slot, text, sizes.
 Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetItem>& items);

@@ -17,15 +17,18 @@
 namespace counterfoil {
 
 struct PrintTerms {
-  std::string templates;  // folder with stocks/ and designs/
-  std::string stock;      // name, or a file of a user's own; empty: kUsualStock
-  double dots_per_inch = 300;
-  std::string path;       // ends in .pdf, .png or .svg
-  std::string preview{};  // ends in .png; empty: none
+  std::string templates;                // folder with stocks/, designs/ and words/
+  std::string stock;                    // name, or a file of a user's own; empty: kUsualStock
+  std::optional<double> dots_per_inch;  // else the printer profile's, else 300
+  std::string path;                     // ends in .pdf, .png or .svg
+  std::string preview{};                // ends in .png; empty: none
   PaperTerms paper{};
-  std::string order{};  // "sheet-by-sheet", which empty means too, or "cut-and-stack"
-  int copies = 1;       // of identification labels
-  std::string to{};     // the print queue or printer that is sent the files; empty: none
+  std::string order{};            // "sheet-by-sheet", which empty means too, or "cut-and-stack"
+  int copies = 1;                 // of identification labels
+  std::string printer{};          // file of a profile, by which the sheet is corrected; empty: none
+  std::string to{};               // the print queue or printer that is sent the files; empty: none
+  std::string design{};           // "large": the size of designs; empty: the largest that fits the stock
+  std::string second_language{};  // "es": standing words in it as well; empty: in English only
 };
 inline constexpr int kMostCopies = 1000;
 

@@ -139,7 +139,7 @@ std::string describe(const Event& event) {
                std::to_string(half.copy);
       break;
     case Step::stock_taking:
-      out = "a stack of stock looked at";
+      out = "sheet on top looked at";
       break;
     case Step::settling:
       out = "findings closed";
@@ -193,6 +193,7 @@ std::string describe(const Event& event) {
   add(", due ", event.due);
   add(", serial ", event.serial);
   add(", part ", event.part);
+  if (event.paper) add(", stack ", event.paper->stack);
   add(", by ", event.by);
   add(", second person ", event.second);
   add("; ", likeness_words(event.halves));

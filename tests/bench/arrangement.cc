@@ -1,12 +1,12 @@
-// Which arrangement of symbols on a given area of a tag reads best: each is printed at whole dots, damaged by the
-// same faults at the same places in millimetres, photographed from the same distance, and read by one plain call of
-// ZXing-cpp, by ours decoding only, and by ours with 3 001 known texts of which one is true.
+// Which arrangement of symbols on a given area of a tag reads best: each is printed at whole dots, damaged by
+// the same faults at the same places in millimetres, photographed from the same distance, and read by one
+// plain call of ZXing-cpp, by ours decoding only, and by ours with 3 001 known texts of which one is true.
 //
 //   arrangement --area 31 2-H@31 1-M@31 4-H@31 2x1-M@15.5
 //
-// 2-H@31: version 2, level H, in a square of 31 mm that the quiet zone is part of; 2x: twice, in opposite corners of
-// the area. The first is what the others are held against. What follows from the seed does not depend on the
-// machine's speed as long as no picture takes longer than the budget of processor time.
+// 2-H@31: version 2, level H, in a square of 31 mm that the quiet zone is part of; 2x: twice, in opposite
+// corners of the area. The first is what the others are held against. What follows from the seed does not
+// depend on the machine's speed as long as no picture takes longer than the budget of processor time.
 #include <CLI/CLI.hpp>
 #include <array>
 #include <cstdio>
@@ -26,8 +26,8 @@
 namespace counterfoil {
 namespace {
 
-// A symbol of version 2 fills the bag half's 31 mm with 33 modules, quiet zone included; the faults were made for
-// symbols of about that size.
+// A symbol of version 2 fills the bag half's 31 mm with 33 modules, quiet zone included; the faults were made
+// for symbols of about that size.
 constexpr double kUnitMm = 31.0 / 33;
 constexpr std::string_view kLevels = "LMQH";
 constexpr std::array<const char*, 3> kReaders{"plain", "ours", "known"};

@@ -26,7 +26,7 @@ std::string bytes_of_file(const std::string& path) {
 class FilePrinter : public testing::Test {
  protected:
   void SetUp() override {
-    if (std::system("PATH=$PATH:/usr/sbin; command -v ippeveprinter && command -v dbus-daemon >/dev/null") !=
+    if (std::system("PATH=$PATH:/usr/sbin; command -v ippeveprinter >/dev/null && command -v dbus-daemon >/dev/null") !=
         0)
       GTEST_SKIP() << "no ippeveprinter here (Debian's cups-ipp-utils and dbus-daemon)";
     FILE* const start = popen((kScript + " '" + folder_.path() + "'").c_str(), "r");

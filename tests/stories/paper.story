@@ -112,6 +112,16 @@ never direct thermal.
 $ counterfoil paper "drawer 2"
 STACK     STOCK       NEXT LABEL  LEFT ON THE TOP SHEET  SHEETS USED UP
 drawer 2  letter-2x3  3           3-6                    5
+$ counterfoil events | tail -9
+14     2026-11-25T09:30:00+01:00  logged    reprinting     K7QCHX65GA  printed again: bag half copy 2, stack drawer 2; reason: washed out
+15     2026-11-25T09:30:00+01:00  logged    commissioning  K7G38VG11Z  identification label issued
+16     2026-11-25T09:30:00+01:00  logged    removing       K7G38VG11Z  removed from U9 / 1 D1
+17     2026-11-25T09:30:00+01:00  logged    printing       K7G38VG11Z  sheet printed, stack drawer 2
+18     2026-11-25T09:30:00+01:00  logged    stock_taking               sheet on top looked at, stack drawer 2, by Jana; reason: jammed
+19     2026-11-25T09:30:00+01:00  logged    stock_taking               sheet on top looked at, stack drawer 2
+20     2026-11-25T09:30:00+01:00  logged    printing                   sheet printed, stack drawer 2; note: 1 pair on a4-2x4
+21     2026-11-25T09:30:00+01:00  logged    stock_taking               sheet on top looked at, stack drawer 2
+22     2026-11-25T09:30:00+01:00  logged    reprinting     K7ES3TCAZC  printed again: bag half copy 2, box half copy 2, stack drawer 2; reason: torn
 $ counterfoil verify
 23 entries and 13 checkpoints recomputed: all holds.
 root <...>

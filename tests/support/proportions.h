@@ -7,8 +7,8 @@
 
 namespace counterfoil {
 
-// Wilson's score interval of a proportion, 95 %, without continuity correction (E. B. Wilson, J. Am. Stat. Assoc. 22
-// (1927) 209). Precondition: part <= whole, whole > 0.
+// Wilson's score interval of a proportion, 95 %, without continuity correction (E. B. Wilson, J. Am. Stat.
+// Assoc. 22 (1927) 209). Precondition: part <= whole, whole > 0.
 inline std::pair<double, double> wilson_interval(std::size_t part, std::size_t whole) {
   constexpr double z = 1.959963985;
   const double n = static_cast<double>(whole), p = static_cast<double>(part) / n;
@@ -17,8 +17,8 @@ inline std::pair<double, double> wilson_interval(std::size_t part, std::size_t w
   return {(middle - half) / (1 + z * z / n), (middle + half) / (1 + z * z / n)};
 }
 
-// Of trials made in pairs, the first alone succeeded in `first`, the second alone in `second`: the probability of a
-// split as uneven or more so if neither were better (exact McNemar or sign test, two-sided).
+// Of trials made in pairs, the first alone succeeded in `first`, the second alone in `second`: the
+// probability of a split as uneven or more so if neither were better (exact McNemar or sign test, two-sided).
 inline double sign_test(std::size_t first, std::size_t second) {
   const std::size_t n = first + second, few = first < second ? first : second;
   double sum = 0;

@@ -233,8 +233,8 @@ struct Taken {
   RgbPicture picture;
 };
 
-// Scenery and damage each from a chance of its own, so that the fault does not change where the tag lies, nor on
-// what.
+// Scenery and damage each from a chance of its own, so that the fault does not change where the tag lies, nor
+// on what.
 Taken taken(Tag tag, Pose pose, const TagView& view, Fault fault, int level, Chance& scenery,
             Chance& damage) {
   const auto parts = parts_of(fault, damage);

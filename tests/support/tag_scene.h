@@ -60,9 +60,9 @@ struct TagPicture {
 // `level`: 1 (mild) .. 5 (hardly readable). Aborts when no symbol holds the text.
 TagPicture photograph(const TagScene& scene, Fault fault, int level, std::uint64_t seed);
 
-// Symbols on a blank area of a tag, for comparing arrangements of the same area: for one seed, faults have the
-// same places and sizes on the area whatever is printed there, and aim at nothing. Lengths are in units in which
-// the faults have the size that they have on a symbol of kSymbolSide modules, one unit each.
+// Symbols on a blank area of a tag, for comparing arrangements of the same area: for one seed, faults have
+// the same places and sizes on the area whatever is printed there, and aim at nothing. Lengths are in units
+// in which the faults have the size that they have on a symbol of kSymbolSide modules, one unit each.
 inline constexpr double kSymbolSide = 25;
 struct PrintedArea {
   struct Placed {
@@ -73,7 +73,8 @@ struct PrintedArea {
   double side = 0;  // the area is square
   std::vector<Placed> symbols;
 };
-// `view.module_pixels` are those of a unit; the picture has to be large enough for the area. `level` as above.
+// `view.module_pixels` are those of a unit; the picture has to be large enough for the area. `level` as
+// above.
 RgbPicture photograph_area(const PrintedArea& area, const TagView& view, Fault fault, int level,
                            std::uint64_t seed);
 

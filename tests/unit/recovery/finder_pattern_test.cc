@@ -191,4 +191,5 @@ TEST(FinderPatternTest, PlaceFoundBarrenIsNotTriedAgain) {
   EXPECT_EQ(found.size(), 1u);
 }
 
+}  // namespace
 }  // namespace counterfoil
