@@ -53,6 +53,7 @@ struct Command {
 };
 
 // One file each; each call gives a fresh command that owns its options.
+Command calibrate_command();
 Command check_proof_command();
 Command desk_command();
 Command events_command();
@@ -61,8 +62,10 @@ Command issue_command();
 Command log_command();
 Command match_command();
 Command outstanding_command();
+Command paper_command();
 Command print_command();
 Command prove_command();
+Command queues_command();
 Command read_command();
 Command reprint_command();
 Command settle_command();

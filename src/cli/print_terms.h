@@ -1,6 +1,7 @@
 // The options that print, reprint and labels share.
 #pragma once
 
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -10,12 +11,22 @@
 namespace counterfoil {
 
 struct PrintOptions {
-  std::string stock, out;
-  double dots_per_inch = 300;
+  std::string stock, out, printer, preview, to, design, second_language;
+  double dots_per_inch = std::numeric_limits<double>::quiet_NaN();  // until it is given
+  PaperTerms paper;
 
   std::vector<Option> options(const char* usual_file);
   PrintTerms terms(const Context& context, const char* usual_file) const;
 };
+
+// "starts at label 5 of the sheet on top of stack drawer 2; leaves 3 labels (6-8)"; nothing without paper to speak
+// of.
+void show_paper(const Printed& printed);
+
+// --printer, where it stands alone.
+Option printer_option(std::string* printer);
+// Says it, if dead dots spoil a symbol, or the printer does not reach all of a tag.
+void note_printer_faults(const SheetReport& sheet);
 
 // What was written, and how to print it so that it comes out right.
 void show_sheet(const Context& context, const Printed& printed);

@@ -56,6 +56,7 @@ class PdfFile : public PictureFile {
     Picture picture;
     picture.width = drawn.width();
     picture.height = drawn.height();
+    picture.dots_per_inch_x = picture.dots_per_inch_y = dots;
     take_rows(drawn, channel, picture);
     return picture;
   } catch (const std::exception& error) {

@@ -202,6 +202,12 @@ CameraWords words_of(VipsSource* source, VipsImage* image, Format format) {
   return read_exif({static_cast<const char*>(data), size});
 }
 
+// From the library's pixels per mm, which is 1 where the file says nothing.
+double stated_dots(double pixels_per_mm) {
+  const double dots = pixels_per_mm * 25.4;
+  return pixels_per_mm != 1 && dots >= 10 && dots <= 20'000 ? dots : 0;
+}
+
 // Decodes once. With `fail_on` an incomplete file is an error, without it what is missing stays grey.
 Result<Picture> decode(VipsSource* source, Format format, int page, Channel channel, VipsFailOn fail_on) {
   Image image = open_picture(source, format, fail_on, page, 1);
@@ -211,8 +217,13 @@ Result<Picture> decode(VipsSource* source, Format format, int page, Channel chan
   Picture picture;
   picture.width = vips_image_get_width(image.get());
   picture.height = vips_image_get_height(image.get());
+  picture.dots_per_inch_x = stated_dots(vips_image_get_xres(image.get()));
+  picture.dots_per_inch_y = stated_dots(vips_image_get_yres(image.get()));
   const int orientation = vips_image_get_orientation(image.get());
-  if (vips_image_get_orientation_swap(image.get())) std::swap(picture.width, picture.height);
+  if (vips_image_get_orientation_swap(image.get())) {
+    std::swap(picture.width, picture.height);
+    std::swap(picture.dots_per_inch_x, picture.dots_per_inch_y);
+  }
 
   const double pixels = double{1} * picture.width * picture.height;
   while (pixels / picture.shrink / picture.shrink > kWorkingPixels) picture.shrink *= 2;

@@ -8,10 +8,12 @@
 #include <bit>
 #include <cmath>
 #include <filesystem>
+#include <numbers>
 #include <optional>
 
 #include "base/file.h"
 #include "sheet/measure.h"
+#include "sheet/pdf.h"
 #include "sheet/png.h"
 #include "sheet/svg.h"
 
@@ -26,18 +28,39 @@ struct Destroy {
 using ContextPtr = std::unique_ptr<cairo_t, Destroy>;
 using SurfacePtr = std::unique_ptr<cairo_surface_t, Destroy>;
 
-// One bit a module, as Cairo has it: 32-bit words of the machine, a little one's first pixel in the lowest
-// bit.
-SurfacePtr mask_of(const SymbolMatrix& matrix) {
-  SurfacePtr surface(cairo_image_surface_create(CAIRO_FORMAT_A1, matrix.modules, matrix.modules));
-  if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) std::abort();  // a few hundred bytes
-  unsigned char* const bytes = cairo_image_surface_get_data(surface.get());
+// A symbol that waits for the end of its page; lengths in points.
+struct Stamp {
+  SymbolMatrix matrix;
+  double x_pt = 0, y_pt = 0, module_pt = 0;
+};
+
+// White around each symbol of a strip, in modules, at least half a point: Cairo cuts what it draws of a strip at
+// whole points.
+constexpr int kAround = 1;
+
+// Symbols under each other, one bit a module, as Cairo has it: 32-bit words of the machine, a little one's
+// first pixel in the lowest bit.
+SurfacePtr strip_of(const std::vector<Stamp>& stamps) {
+  int width = 0, height = 0;
+  for (const auto& stamp : stamps) {
+    width = std::max(width, stamp.matrix.modules + 2 * kAround);
+    height += stamp.matrix.modules + 2 * kAround;
+  }
+  SurfacePtr surface(cairo_image_surface_create(CAIRO_FORMAT_A1, width, height));
+  if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) std::abort();  // a few thousand bytes
+  unsigned char* row = cairo_image_surface_get_data(surface.get());
   const int stride = cairo_image_surface_get_stride(surface.get());
-  for (int y = 0; y < matrix.modules; ++y)
-    for (int x = 0; x < matrix.modules; ++x) {
-      const int bit = std::endian::native == std::endian::little ? x % 8 : 7 - x % 8;
-      if (matrix.at(x, y)) bytes[y * stride + x / 8] |= static_cast<unsigned char>(1 << bit);
-    }
+  for (const auto& stamp : stamps) {
+    row += kAround * stride;
+    for (int y = 0; y < stamp.matrix.modules; ++y, row += stride)
+      for (int x = 0; x < stamp.matrix.modules; ++x) {
+        const int bit = (x + kAround) % 8;
+        if (stamp.matrix.at(x, y))
+          row[(x + kAround) / 8] |=
+              static_cast<unsigned char>(1 << (std::endian::native == std::endian::little ? bit : 7 - bit));
+      }
+    row += kAround * stride;
+  }
   cairo_surface_mark_dirty(surface.get());
   return surface;
 }
@@ -77,12 +100,17 @@ struct Canvas::Data {
   std::string path;
   double dots_per_inch = 0;
   double width_mm = 0, height_mm = 0;
+  Affine correction;
+  double units_per_point = 1;
   int page = 1, pages = 1;
 
   std::vector<NewFile> files;
   std::vector<std::string> paths;
   std::optional<Error> write_error;  // what a callback met
   std::string svg;                   // of the page that is being drawn
+  std::vector<Stamp> stamps;         // a PDF's page's
+  PdfStream pdf;
+  std::string title, created;
   // Last, so that they go first: a PDF surface writes once more when it goes.
   SurfacePtr surface;
   ContextPtr context;
@@ -95,10 +123,15 @@ struct Canvas::Data {
     return {};
   }
 
-  Result<void> start(SurfacePtr on, double units_per_point) {
+  Result<void> start(SurfacePtr on, double units) {
     surface = std::move(on);
+    units_per_point = units;
     context.reset(cairo_create(surface.get()));
     cairo_scale(context.get(), units_per_point, units_per_point);
+    cairo_matrix_t to_printer;
+    cairo_matrix_init(&to_printer, correction.xx, correction.yx, correction.xy, correction.yy,
+                      correction.x0 * kPointsPerMm, correction.y0 * kPointsPerMm);
+    cairo_transform(context.get(), &to_printer);
     return status();
   }
 
@@ -110,11 +143,20 @@ struct Canvas::Data {
     return unreadable("cannot draw " + path + ": " + cairo_status_to_string(status));
   }
 
+  bool is_raster() const { return format == SheetFormat::png || format == SheetFormat::preview; }
+  // A preview is of a handy size in pixels, whatever the page's.
+  double pixels_per_inch() const {
+    if (format != SheetFormat::preview) return dots_per_inch;
+    constexpr double kUsual = 100, kLeastPixels = 600, kMostPixels = 3000;
+    const double inches = std::max(width_mm, height_mm) / kMmPerInch;
+    return std::min(std::max(kUsual, kLeastPixels / inches), kMostPixels / inches);
+  }
+
   double dot_pt() const { return 72 / dots_per_inch; }
 
-  static cairo_status_t to_file(void* self, const unsigned char* bytes, unsigned length) {
+  static cairo_status_t to_pdf(void* self, const unsigned char* bytes, unsigned length) {
     auto* const data = static_cast<Data*>(self);
-    auto done = data->files.back().add({reinterpret_cast<const char*>(bytes), length});
+    auto done = data->pdf.add({reinterpret_cast<const char*>(bytes), length}, data->files.back());
     if (done) return CAIRO_STATUS_SUCCESS;
     data->write_error = done.error();
     return CAIRO_STATUS_WRITE_ERROR;
@@ -124,16 +166,17 @@ struct Canvas::Data {
     return CAIRO_STATUS_SUCCESS;
   }
 
-  Result<void> begin_pdf(const SheetOrder& order) {
+  Result<void> begin_pdf(const PageForm& order) {
     if (auto done = begin_file(); !done) return done;
-    SurfacePtr pdf(cairo_pdf_surface_create_for_stream(&Data::to_file, this, width_mm * kPointsPerMm,
-                                                       height_mm * kPointsPerMm));
-    // Without dates of ours Cairo takes the clock's.
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_TITLE, order.title.c_str());
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_CREATOR, "counterfoil");
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_CREATE_DATE, order.created.c_str());
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_MOD_DATE, order.created.c_str());
-    return start(std::move(pdf), 1);
+    SurfacePtr on(cairo_pdf_surface_create_for_stream(&Data::to_pdf, this, width_mm * kPointsPerMm,
+                                                      height_mm * kPointsPerMm));
+    cairo_pdf_surface_restrict_to_version(on.get(),
+                                          CAIRO_PDF_VERSION_1_4);  // with a table of objects in text
+    // Without a date of ours Cairo takes the clock's; the rest is stated at the end.
+    cairo_pdf_surface_set_metadata(on.get(), CAIRO_PDF_METADATA_CREATE_DATE, order.created.c_str());
+    title = order.title;
+    created = order.created;
+    return start(std::move(on), 1);
   }
 
   Result<void> begin_svg() {
@@ -145,17 +188,42 @@ struct Canvas::Data {
 
   Result<void> begin_png() {
     const auto dots = [&](double mm) {
-      return static_cast<int>(std::lround(mm / kMmPerInch * dots_per_inch));
+      return static_cast<int>(std::max(1l, std::lround(mm / kMmPerInch * pixels_per_inch())));
     };
     if (!surface) {
       auto done =
           start(SurfacePtr(cairo_image_surface_create(CAIRO_FORMAT_RGB24, dots(width_mm), dots(height_mm))),
-                dots_per_inch / 72);
+                pixels_per_inch() / 72);
       if (!done) return done;
     }
     cairo_set_source_rgb(context.get(), 1, 1, 1);
     cairo_paint(context.get());
     return status();
+  }
+
+  // The smallest form of symbols in a PDF is a stencil of one bit a module, and one stencil for all symbols of
+  // a page is a third of the bytes of one for each: it is laid once for each symbol, clipped to that one.
+  void stamp_symbols() {
+    if (stamps.empty()) return;
+    const SurfacePtr strip = strip_of(stamps);
+    const std::unique_ptr<cairo_pattern_t, Destroy> pattern(cairo_pattern_create_for_surface(strip.get()));
+    cairo_pattern_set_filter(pattern.get(), CAIRO_FILTER_NEAREST);
+    cairo_set_source_rgb(context.get(), 0, 0, 0);
+    int top = 0;
+    for (const auto& stamp : stamps) {
+      const int side = stamp.matrix.modules + 2 * kAround;
+      cairo_save(context.get());
+      cairo_identity_matrix(context.get());  // the stamps are on the printer's own page
+      cairo_translate(context.get(), stamp.x_pt, stamp.y_pt);
+      cairo_scale(context.get(), stamp.module_pt, stamp.module_pt);
+      cairo_rectangle(context.get(), -kAround, -kAround, side, side);
+      cairo_clip(context.get());
+      cairo_translate(context.get(), -kAround, -kAround - top);
+      cairo_mask(context.get(), pattern.get());
+      cairo_restore(context.get());
+      top += side;
+    }
+    stamps.clear();
   }
 
   Result<void> end_svg() {
@@ -170,7 +238,14 @@ struct Canvas::Data {
   Result<void> end_png() {
     if (auto done = status(); !done) return done;
     if (auto done = begin_file(); !done) return done;
-    if (auto done = files.back().add(png_of(dots_of(surface.get()), dots_per_inch)); !done) return done;
+    if (format == SheetFormat::png) {
+      if (auto done = files.back().add(png_of(dots_of(surface.get()), dots_per_inch)); !done) return done;
+      return files.back().finish();
+    }
+    std::string bytes;
+    cairo_surface_write_to_png_stream(surface.get(), &Data::to_text, &bytes);
+    if (auto done = status(); !done) return done;
+    if (auto done = files.back().add(bytes); !done) return done;
     return files.back().finish();
   }
 };
@@ -180,17 +255,18 @@ Canvas::Canvas(Canvas&&) noexcept = default;
 
 Canvas::~Canvas() = default;
 
-Result<Canvas> Canvas::open(const SheetOrder& order, int pages) {
+Result<Canvas> Canvas::open(const PageForm& form, int pages) {
   auto data = std::make_unique<Data>();
-  data->format = order.format;
-  data->path = order.path;
-  data->dots_per_inch = order.dots_per_inch;
-  data->width_mm = order.stock.page_width_mm;
-  data->height_mm = order.stock.page_height_mm;
+  data->format = form.format;
+  data->path = form.path;
+  data->dots_per_inch = form.dots_per_inch;
+  data->width_mm = form.width_mm;
+  data->height_mm = form.height_mm;
+  data->correction = form.correction;
   data->pages = pages;
   Canvas canvas(std::move(data));
-  if (order.format == SheetFormat::pdf)
-    if (auto done = canvas.data_->begin_pdf(order); !done) return done.error();
+  if (form.format == SheetFormat::pdf)
+    if (auto done = canvas.data_->begin_pdf(form); !done) return done.error();
   return canvas;
 }
 
@@ -198,15 +274,16 @@ cairo_t* Canvas::context() const { return data_->context.get(); }
 
 Result<void> Canvas::begin_page() {
   if (data_->format == SheetFormat::svg) return data_->begin_svg();
-  if (data_->format == SheetFormat::png) return data_->begin_png();
+  if (data_->is_raster()) return data_->begin_png();
   return data_->status();
 }
 
 Result<void> Canvas::end_page() {
   Result<void> done;
   if (data_->format == SheetFormat::svg) done = data_->end_svg();
-  if (data_->format == SheetFormat::png) done = data_->end_png();
+  if (data_->is_raster()) done = data_->end_png();
   if (data_->format == SheetFormat::pdf) {
+    data_->stamp_symbols();
     cairo_show_page(context());
     done = data_->status();
   }
@@ -219,15 +296,21 @@ Result<std::vector<std::string>> Canvas::commit() {
     data_->context.reset();
     cairo_surface_finish(data_->surface.get());
     if (auto done = data_->status(); !done) return done.error();
+    auto done = data_->pdf.finish(data_->title, data_->created, data_->files.back());
+    if (!done) return done.error();
   }
   for (auto& file : data_->files)
     if (auto done = file.commit(); !done) return done.error();
   return data_->paths;
 }
 
-double Canvas::snapped(double mm) const {
+Canvas::Spot Canvas::spot(int modules, double middle_x_mm, double middle_y_mm, int dots_per_module) const {
+  const PicturePoint middle = data_->correction({middle_x_mm, middle_y_mm});
   const double dot_mm = kMmPerInch / data_->dots_per_inch;
-  return std::round(mm / dot_mm) * dot_mm;
+  const auto first = [&](double mm) {
+    return static_cast<int>(std::lround(mm / dot_mm - modules * dots_per_module / 2.0));
+  };
+  return {first(middle.x), first(middle.y)};
 }
 
 void Canvas::fill(const std::vector<Box>& boxes) {
@@ -250,28 +333,58 @@ void Canvas::dash(const Line& line, const std::vector<double>& lengths_mm) {
   cairo_set_dash(context(), nullptr, 0, 0);
 }
 
-void Canvas::symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots) {
+void Canvas::shape(const Box& box, double corner_radius_mm, double grey, double line_mm) {
+  const double x = box.x_mm * kPointsPerMm, y = box.y_mm * kPointsPerMm;
+  const double right = box.right_mm() * kPointsPerMm, bottom = box.bottom_mm() * kPointsPerMm;
+  const double radius = corner_radius_mm * kPointsPerMm;
+  constexpr double kQuarter = std::numbers::pi / 2;
+  cairo_set_source_rgb(context(), grey, grey, grey);
+  cairo_new_path(context());
+  cairo_arc(context(), right - radius, y + radius, radius, -kQuarter, 0);
+  cairo_arc(context(), right - radius, bottom - radius, radius, 0, kQuarter);
+  cairo_arc(context(), x + radius, bottom - radius, radius, kQuarter, 2 * kQuarter);
+  cairo_arc(context(), x + radius, y + radius, radius, 2 * kQuarter, 3 * kQuarter);
+  cairo_close_path(context());
+  if (line_mm == 0) {
+    cairo_fill(context());
+    return;
+  }
+  cairo_set_line_width(context(), line_mm * kPointsPerMm);
+  cairo_stroke(context());
+}
+
+void Canvas::fill_discs(const std::vector<PicturePoint>& centres, double diameter_mm) {
+  cairo_set_source_rgb(context(), 0, 0, 0);
+  for (const auto& centre : centres) {
+    cairo_new_sub_path(context());
+    cairo_arc(context(), centre.x * kPointsPerMm, centre.y * kPointsPerMm, diameter_mm / 2 * kPointsPerMm, 0,
+              2 * std::numbers::pi);
+  }
+  cairo_fill(context());
+}
+
+void Canvas::symbol(const SymbolMatrix& matrix, Spot spot, int dots) {
+  const double dot = data_->dot_pt();
+  const Stamp stamp{matrix, spot.column * dot, spot.row * dot, dots * dot};
+  if (data_->format == SheetFormat::pdf) {
+    data_->stamps.push_back(stamp);
+    return;
+  }
   cairo_save(context());
   cairo_set_source_rgb(context(), 0, 0, 0);
-  cairo_translate(context(), x_mm * kPointsPerMm, y_mm * kPointsPerMm);
-  cairo_scale(context(), dots * data_->dot_pt(), dots * data_->dot_pt());
-  if (data_->format == SheetFormat::pdf) {
-    // The smallest form of a symbol in a PDF: a stencil of one bit a module.
-    const SurfacePtr mask = mask_of(matrix);
-    const std::unique_ptr<cairo_pattern_t, Destroy> pattern(cairo_pattern_create_for_surface(mask.get()));
-    cairo_pattern_set_filter(pattern.get(), CAIRO_FILTER_NEAREST);
-    cairo_mask(context(), pattern.get());
-  } else {
-    // One path for all modules, so that no seam can show between two dark ones.
-    for (int y = 0; y < matrix.modules; ++y)
-      for (int x = 0; x < matrix.modules;) {
-        int end = x;
-        while (end < matrix.modules && matrix.at(end, y)) ++end;
-        if (end > x) cairo_rectangle(context(), x, y, end - x, 1);
-        x = end + 1;
-      }
-    cairo_fill(context());
-  }
+  cairo_identity_matrix(context());
+  cairo_scale(context(), data_->units_per_point, data_->units_per_point);
+  cairo_translate(context(), stamp.x_pt, stamp.y_pt);
+  cairo_scale(context(), stamp.module_pt, stamp.module_pt);
+  // One path for all modules, so that no seam can show between two dark ones.
+  for (int y = 0; y < matrix.modules; ++y)
+    for (int x = 0; x < matrix.modules;) {
+      int end = x;
+      while (end < matrix.modules && matrix.at(end, y)) ++end;
+      if (end > x) cairo_rectangle(context(), x, y, end - x, 1);
+      x = end + 1;
+    }
+  cairo_fill(context());
   cairo_restore(context());
 }
 

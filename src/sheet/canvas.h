@@ -1,5 +1,5 @@
 // Inside the sheet room: pages to draw on, whatever file they end in. Owner of Cairo. Lengths are mm from the
-// page's top left corner; everything is black.
+// paper's top left corner, and the form's correction is applied here; everything that is printed is black.
 #pragma once
 
 #include <memory>
@@ -15,14 +15,23 @@ struct _cairo;
 
 namespace counterfoil {
 
+// A page and the files that it ends in.
+struct PageForm {
+  double width_mm = 0, height_mm = 0;
+  double dots_per_inch = 300;
+  SheetFormat format = SheetFormat::pdf;
+  std::string path, title, created;  // as in SheetOrder
+  Affine correction{};               // likewise
+};
+
 class Canvas {
  public:
   struct Line {
     double from_x_mm = 0, from_y_mm = 0, to_x_mm = 0, to_y_mm = 0, width_mm = 0;
   };
 
-  // `pages` says how files are named; the page has the size of the order's stock.
-  static Result<Canvas> open(const SheetOrder& order, int pages);
+  // `pages` says how files are named.
+  static Result<Canvas> open(const PageForm& form, int pages);
   Canvas(Canvas&&) noexcept;
   ~Canvas();
 
@@ -32,11 +41,19 @@ class Canvas {
   void fill(const std::vector<Box>& boxes);
   // A straight line in dashes: lengths of ink and gap in turn, from its start, over and over.
   void dash(const Line& line, const std::vector<double>& lengths_mm);
-  // Modules are squares of that many dots. (x, y): top left corner of the symbol itself, without its quiet
-  // zone; precondition: on the grid that snapped() gives.
-  void symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots_per_module);
-  // The nearest place that begins with a whole dot.
-  double snapped(double mm) const;
+  void fill_discs(const std::vector<PicturePoint>& middles_mm, double diameter_mm);
+
+  // Top left dot of a symbol, on the printer's own page.
+  struct Spot {
+    int column = 0, row = 0;
+  };
+  // Where a symbol, without its quiet zone, lies so that its middle comes as near as whole dots let it to where it is
+  // meant on the paper.
+  Spot spot(int modules, double middle_x_mm, double middle_y_mm, int dots_per_module) const;
+  // Modules are squares of that many dots, and never turned.
+  void symbol(const SymbolMatrix& matrix, Spot spot, int dots_per_module);
+  // A box in grey, 1 is white; filled, or a line of that width when it is not 0. For outlines, which are not printed.
+  void shape(const Box& box, double corner_radius_mm, double grey, double line_mm = 0);
 
   Result<void> begin_page();
   Result<void> end_page();

@@ -19,9 +19,12 @@ constexpr double kLargestSideMm = 1000;
 constexpr double kSlackMm = 0.001;
 constexpr std::string_view kSlotPrefix = "slot-";
 constexpr std::string_view kSidePrefix = "side-";
-constexpr std::array<std::string_view, 14> kTextSlots = {"number", "half", "copy",       "unit", "pocket",
-                                                         "side",   "part", "turnaround", "desk", "date",
-                                                         "time",   "by",   "serial",     "note"};
+constexpr std::array<std::string_view, 18> kTextSlots = {
+    "number", "half", "copy", "unit",   "pocket", "side",   "part", "turnaround", "desk",
+    "date",   "time", "by",   "serial", "note",   "carton", "to",   "from",       "count"};
+// Behind kSecondPrefix.
+constexpr std::array<std::string_view, 7> kSecondSlots = {"side", "half",          "unit",   "pocket",
+                                                          "care", "contamination", "purpose"};
 
 std::string_view local_name(const char* name) {
   const std::string_view whole(name);
@@ -45,7 +48,8 @@ std::optional<double> number_of(std::string_view text, std::string_view unit = {
 // Whether a style or attribute text points at something that is not in the drawing itself.
 bool points_outside(std::string_view text) {
   const std::string lower = to_lower(text);
-  if (lower.find("@import") != std::string::npos) return true;
+  for (const auto* way : {"@import", "image-set(", "src("})
+    if (lower.find(way) != std::string::npos) return true;
   for (auto at = lower.find("url("); at != std::string::npos; at = lower.find("url(", at + 1)) {
     const auto first = lower.find_first_not_of(" \t\r\n'\"", at + 4);
     if (first == std::string::npos || lower[first] != '#') return true;
@@ -58,7 +62,7 @@ bool is_kept_inside(std::string_view link) {
          link.starts_with("data:image/jpeg;base64,");
 }
 
-// Walks the whole tree once and keeps the first thing that a drawing may not hold.
+// Walks the whole tree once and keeps the first thing that a drawing may not hold, with the element's name.
 class Censor : public pugi::xml_tree_walker {
  public:
   bool for_each(pugi::xml_node& node) override {
@@ -68,10 +72,6 @@ class Censor : public pugi::xml_tree_walker {
         return fault("has a document type, which can define entities");
       case pugi::node_pi:
         return fault("has a processing instruction");
-      case pugi::node_pcdata:
-      case pugi::node_cdata:
-        if (local_name(node.parent().name()) == "style") return style(node.value());
-        return true;
       case pugi::node_element:
         return element(node);
       default:
@@ -82,32 +82,63 @@ class Censor : public pugi::xml_tree_walker {
   const std::string& found() const { return found_; }
 
  private:
+  // What runs, what brings in other documents, and what changes a drawing after it was looked at.
+  static constexpr std::array<std::string_view, 11> kRefused = {
+      "script", "foreignobject", "include", "iframe",  "object",          "embed",
+      "link",   "handler",       "set",     "animate", "animatetransform"};
+
   bool fault(std::string what) {
     found_ = std::move(what);
     return false;
   }
 
   // CSS escapes can hide a reference.
-  bool style(std::string_view text) {
-    if (text.find('\\') != std::string_view::npos) return fault("has a backslash in its style");
-    return !points_outside(text) || fault("refers to something outside of itself in its style");
+  bool style(std::string_view text, const std::string& where) {
+    if (text.find('\\') != std::string_view::npos) return fault("has a backslash in the style of " + where);
+    return !points_outside(text) || fault("refers to something outside of itself in the style of " + where);
   }
 
   bool element(const pugi::xml_node& node) {
     const std::string name = to_lower(local_name(node.name()));
-    if (name == "script" || name == "foreignobject" || name == "include")
-      return fault("has an element <" + std::string(node.name()) + ">");
+    const std::string_view id = node.attribute("id").value();
+    const std::string where = "<" + std::string(node.name()) + ">" +
+                              (id.empty() ? "" : " with id \"" + std::string(id.substr(0, 60)) + "\"");
+    if (std::find(kRefused.begin(), kRefused.end(), name) != kRefused.end())
+      return fault("has an element " + where);
+    if (name == "style" && !style(all_text(node), where)) return false;
     for (const auto& attribute : node.attributes()) {
       const std::string key = to_lower(local_name(attribute.name()));
       const std::string_view value = attribute.value();
-      if (key.starts_with("on")) return fault("has a script in " + std::string(attribute.name()));
-      if (key == "href" && !is_kept_inside(trimmed(value)))
-        return fault("refers to \"" + std::string(value.substr(0, 60)) + "\" outside of itself");
-      if (key == "style" && !style(value)) return false;
+      if (key.starts_with("on"))
+        return fault("has a script in " + std::string(attribute.name()) + " of " + where);
+      if ((key == "href" || key == "src") && !is_kept_inside(trimmed(value)))
+        return fault("refers to \"" + std::string(value.substr(0, 60)) + "\" outside of itself in " + where);
+      if (key == "base") return fault("has a place to resolve references on in " + where);
+      // Attributes such as fill are read as CSS too.
+      const bool is_css = key == "style" || value.find('(') != std::string_view::npos;
+      if (is_css && std::string_view(attribute.name()).find(':') == std::string_view::npos &&
+          value.find('\\') != std::string_view::npos)
+        return fault("has a backslash in " + std::string(attribute.name()) + " of " + where);
       if (points_outside(value))
-        return fault("refers to something outside of itself in " + std::string(attribute.name()));
+        return fault("refers to something outside of itself in " + std::string(attribute.name()) + " of " +
+                     where);
     }
     return true;
+  }
+
+  // Of a style element: pieces that comments or elements part are read as one.
+  static std::string all_text(const pugi::xml_node& node) {
+    struct Gatherer : pugi::xml_tree_walker {
+      bool for_each(pugi::xml_node& part) override {
+        text += part.value();
+        return true;
+      }
+      std::string text;
+    };
+    Gatherer gatherer;
+    pugi::xml_node copy = node;
+    copy.traverse(gatherer);
+    return gatherer.text;
   }
 
   std::string found_;
@@ -298,6 +329,9 @@ std::string drawing_for(const pugi::xml_document& drawing, std::string_view side
 }  // namespace
 
 bool is_text_slot_name(std::string_view name) {
+  if (name.starts_with(kSecondPrefix))
+    return std::find(kSecondSlots.begin(), kSecondSlots.end(), name.substr(kSecondPrefix.size())) !=
+           kSecondSlots.end();
   return std::find(kTextSlots.begin(), kTextSlots.end(), name) != kTextSlots.end();
 }
 
@@ -339,5 +373,10 @@ Result<Design> Design::load(const std::string& path) {
 const std::string& Design::name() const { return data_->name; }
 double Design::width_mm() const { return data_->width_mm; }
 double Design::height_mm() const { return data_->height_mm; }
+
+bool Design::has_second_language() const {
+  return std::any_of(data_->slots.begin(), data_->slots.end(),
+                     [](const Slot& slot) { return slot.name.starts_with(kSecondPrefix); });
+}
 
 }  // namespace counterfoil

@@ -23,6 +23,8 @@ class Design {
   const std::string& name() const;
   double width_mm() const;
   double height_mm() const;
+  // Whether it has slots for words of a second language.
+  bool has_second_language() const;
 
   struct Data;  // sheet/slot.h, for the sheet room only
   const Data& data() const { return *data_; }

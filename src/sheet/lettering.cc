@@ -108,6 +108,7 @@ class Lettering::Fitter {
     for (auto& kept : lines_)
       if (kept.size() > kMostKept) kept.clear();  // here, where nothing points at them
     const std::string shown = slot.before + words_of(slot, text) + slot.after;
+    right_to_left_ = goes_right_to_left(shown);
     std::vector<const Line*> lines;
     if (slot.stacked)
       for (const auto& word : split(shown, ' ')) lines.push_back(&line_of(kind, word));
@@ -138,8 +139,8 @@ class Lettering::Fitter {
                      "shorten the text or take a design with a larger slot");
   }
 
-  void show(cairo_t* context) {
-    cairo_set_source_rgb(context, 0, 0, 0);
+  void show(cairo_t* context, double brightness) {
+    cairo_set_source_rgb(context, brightness, brightness, brightness);
     cairo_set_font_options(context, options_.get());
     for (auto& batch : batches_) {
       if (batch.glyphs.empty()) continue;
@@ -227,8 +228,20 @@ class Lettering::Fitter {
     }
   }
 
+  // All lines of a text go the way of its first letter that has one, as UAX #9 (P2, P3) has it for a paragraph.
+  bool goes_right_to_left(const std::string& text) {
+    // Hebrew is the first such script, at U+0590.
+    if (std::none_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) >= 0xd6; }))
+      return false;
+    const std::unique_ptr<PangoLayout, Unref> layout(pango_layout_new(context_.get()));
+    pango_layout_set_text(layout.get(), text.data(), static_cast<int>(text.size()));
+    return pango_layout_line_get_resolved_direction(pango_layout_get_line_readonly(layout.get(), 0)) ==
+           PANGO_DIRECTION_RTL;
+  }
+
   const Line& line_of(const Kind& kind, const std::string& text) {
-    auto& kept = lines_[static_cast<std::size_t>(&kind - kinds_.data())];
+    auto& kept =
+        lines_[static_cast<std::size_t>(&kind - kinds_.data()) + (right_to_left_ ? kinds_.size() : 0)];
     if (const auto found = kept.find(text); found != kept.end()) return found->second;
     const bool composes = kind.mono && text.find_first_not_of(kComposed) == std::string::npos;
     return kept.emplace(text, composes ? compose(kind, text) : shape(kind, text)).first->second;
@@ -286,6 +299,8 @@ class Lettering::Fitter {
     const std::unique_ptr<PangoLayout, Unref> layout(pango_layout_new(context_.get()));
     pango_layout_set_font_description(layout.get(), kind.description.get());
     pango_layout_set_single_paragraph_mode(layout.get(), TRUE);
+    pango_layout_set_auto_dir(layout.get(), FALSE);
+    pango_context_set_base_dir(context_.get(), right_to_left_ ? PANGO_DIRECTION_RTL : PANGO_DIRECTION_LTR);
     pango_layout_set_text(layout.get(), text.data(), static_cast<int>(text.size()));
     PangoRectangle ink, logical;
     pango_layout_get_extents(layout.get(), &ink, &logical);
@@ -333,9 +348,11 @@ class Lettering::Fitter {
 
   std::unique_ptr<PangoContext, Unref> context_;
   std::unique_ptr<cairo_font_options_t, Unref> options_;
-  std::array<Kind, 4> kinds_;                                   // regular and bold, then the same of mono
-  std::array<std::unordered_map<std::string, Line>, 4> lines_;  // that were shaped, by kind and text
-  std::array<std::unordered_map<char, Line>, 4> single_;        // letters that lines are composed of, by kind
+  bool right_to_left_ = false;  // the text in hand
+  std::array<Kind, 4> kinds_;   // regular and bold, then the same of mono
+  std::array<std::unordered_map<std::string, Line>, 8>
+      lines_;                                             // that were shaped, by direction, kind and text
+  std::array<std::unordered_map<char, Line>, 4> single_;  // letters that lines are composed of, by kind
   std::vector<std::unique_ptr<cairo_font_face_t, Unref>> faces_;
   std::vector<Batch> batches_;  // in order of first use, so that the same sheet has the same bytes
 };
@@ -351,6 +368,6 @@ Result<void> Lettering::place(const Slot& slot, std::string_view text, double x_
                         (y_mm + slot.box.y_mm) * kPointsPerMm);
 }
 
-void Lettering::show(cairo_t* context) { fitter_->show(context); }
+void Lettering::show(cairo_t* context, double brightness) { fitter_->show(context, brightness); }
 
 }  // namespace counterfoil

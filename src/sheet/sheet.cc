@@ -1,63 +1,33 @@
 #include "sheet/sheet.h"
 
 #include <algorithm>
-#include <array>
-#include <cstdio>
+#include <cmath>
+#include <optional>
 
 #include "base/moment.h"
 #include "base/text.h"
 #include "sheet/canvas.h"
+#include "sheet/fit.h"
 #include "sheet/lettering.h"
 #include "sheet/match_mark.h"
-#include "sheet/measure.h"
+#include "sheet/outline.h"
 #include "sheet/slot.h"
-#include "symbol/matrix.h"
 
 namespace counterfoil {
 namespace {
 
-// Holds 20 characters at level H, so that most payloads get the same symbol size.
-constexpr int kLeastSymbolVersion = 2;
 constexpr double kCutLineMm = 0.2;
 const std::vector<double> kCutDashesMm = {2, 1.5};
 constexpr double kSlackMm = 1e-6;
-
-std::string shown(double width_mm, double height_mm) {
-  std::array<char, 64> text;
-  std::snprintf(text.data(), text.size(), "%.4g x %.4g mm", width_mm, height_mm);
-  return text.data();
-}
-
-// Tags go from half to half; a pair begins with a bag's half.
-class Places {
- public:
-  explicit Places(const Stock& stock) : stock_(stock), per_page_(2 * stock.pairs_per_page()) {}
-
-  // The half that the item begins on, counted over all pages.
-  int take(const SheetItem& item) {
-    const bool is_pair = std::holds_alternative<PairItem>(item);
-    if (is_pair && next_ % 2 != 0) ++next_;
-    const int place = next_;
-    next_ += is_pair ? 2 : 1;
-    return place;
-  }
-  int page_of(int place) const { return place / per_page_; }
-  Box half(int place) const {
-    const int on_page = place % per_page_;
-    return on_page % 2 == 0 ? stock_.bag_half(on_page / 2) : stock_.box_half(on_page / 2);
-  }
-
- private:
-  const Stock& stock_;
-  int per_page_;
-  int next_ = 0;
-};
 
 Result<void> check_order(const SheetOrder& order) {
   if (!(order.dots_per_inch >= 72 && order.dots_per_inch <= 4800))
     return malformed("a printer's dots per inch are from 72 to 4800");
   if (auto created = parse_moment(order.created); !created)
     return malformed("the sheet's date: " + created.error().message);
+  // What takes the page to a line would make letters and symbols of no size.
+  if (!(std::abs(order.correction.determinant()) > 0.1))
+    return malformed("the printer's correction leaves nothing of the page");
   return {};
 }
 
@@ -71,6 +41,7 @@ class Press {
     const Stock& stock = order_.stock;
     constexpr double kLeastRoomMm = 11;
     constexpr double kLineMm = 100;
+    if (page == 1 && order_.part.start_at > 1) return {};  // it stands there already
     if (stock.top_mm < kLeastRoomMm || stock.page_width_mm < kLineMm + 20) return {};
     const double left = (stock.page_width_mm - kLineMm) / 2;
     const double y = stock.top_mm - 3;
@@ -92,26 +63,37 @@ class Press {
     return canvas_.end_page();
   }
 
-  Result<void> print(const SheetItem& item, const Places& places, int place) {
-    const int first = place - place % 2;
-    const Box bag = places.half(first);
-    const Box box = places.half(first + 1);
+  // One half of a pair, or a single tag.
+  Result<void> print(const SheetItem& item, const TagPlace& place) {
+    const Stock& stock = order_.stock;
     if (const auto* single = std::get_if<SingleItem>(&item)) {
-      if (order_.stock.pairing == Stock::Pairing::split) add_cut(cut_between(bag, box));
-      return print_tag(single->design, single->tag, places.half(place));
+      if (stock.pairing == Stock::Pairing::split)
+        add_cut(cut_between(stock.bag_half(place.label), stock.box_half(place.label)));
+      return print_tag(single->design, single->tag, place);
     }
     const auto& pair = std::get<PairItem>(item);
-    if (auto done = print_tag(order_.bag, pair.bag, bag); !done) return done;
-    if (auto done = print_tag(order_.box, pair.box, box); !done) return done;
-    const CutLine cut = cut_between(bag, box);
-    const MatchBars bars = match_bars(pair.match_mark, cut);
-    canvas_.dash(line_along(cut, bars.from_mm, bars.to_mm, 2 * bars.reach_mm), bars.lengths_mm);
-    add_cut(cut);
+    auto done =
+        print_tag(design_of(order_, pair, place.box_half), place.box_half ? pair.box : pair.bag, place);
+    if (!done) return done;
+    const auto edge = stock.mark_edge(place.box_half);
+    if (edge == Stock::facing_edge(stock.pairing, place.box_half) && stock.pairs_per_page() > 0) {
+      // Drawn with the box half, across the cut.
+      if (place.box_half) print_cut(pair.match_mark, cut_between(bag_, place.box));
+      bag_ = place.box;
+    } else if (edge) {
+      const bool turned = place.box_half && stock.mark_edge(false) == edge;
+      print_bars(bars_inside(pair.match_mark, place.box, *edge, stock.mark_ends_mm(*edge), turned));
+    }
     return {};
   }
 
+  // Of a page that is looked at; `place`: its first.
+  void outline(const TagPlace& place) { draw_outline(canvas_, order_.stock, place.box_half); }
+
   int tags() const { return tags_; }
-  double least_module_mm() const { return least_module_mm_; }
+  int on_dead_columns() const { return on_dead_columns_; }
+  int out_of_reach() const { return out_of_reach_; }
+  const std::vector<SymbolReport>& symbols() const { return symbols_; }
 
  private:
   static Slot scale_slot(const Stock& stock) {
@@ -128,6 +110,16 @@ class Press {
     return {from_mm, cut.at_mm, to_mm, cut.at_mm, width_mm};
   }
 
+  void print_bars(const MatchBars& bars) {
+    const CutLine along{bars.upright, bars.at_mm, bars.from_mm, bars.to_mm, 0};
+    canvas_.dash(line_along(along, bars.from_mm, bars.to_mm, 2 * bars.reach_mm), bars.lengths_mm);
+  }
+
+  void print_cut(std::uint32_t mark, const CutLine& cut) {
+    print_bars(bars_across(mark, cut));
+    add_cut(cut);
+  }
+
   // Cut lines that go on from label to label are one line.
   void add_cut(const CutLine& cut) {
     for (auto& line : cuts_)
@@ -138,8 +130,8 @@ class Press {
     cuts_.push_back(cut);
   }
 
-  Result<void> print_tag(const Design& design, const TagContent& tag, const Box& half) {
-    auto done = fill_tag(design, tag, half);
+  Result<void> print_tag(const Design& design, const TagContent& tag, const TagPlace& place) {
+    auto done = fill_tag(design, tag, place);
     if (!done) {
       const auto number = tag.texts.find("number");
       if (number != tag.texts.end())
@@ -151,29 +143,44 @@ class Press {
     return {};
   }
 
-  Result<void> fill_tag(const Design& design, const TagContent& tag, const Box& half) {
-    const double margin = order_.stock.margin_mm;
-    if (design.width_mm() > half.width_mm - 2 * margin + kSlackMm ||
-        design.height_mm() > half.height_mm - 2 * margin + kSlackMm)
-      return refused("design " + design.name() + " of " + shown(design.width_mm(), design.height_mm()) +
-                         " is larger than the place for it on stock " + order_.stock.name + ", " +
-                         shown(half.width_mm - 2 * margin, half.height_mm - 2 * margin),
-                     "take a larger stock or a smaller design");
+  Result<void> fill_tag(const Design& design, const TagContent& tag, const TagPlace& place) {
+    const Box area = order_.stock.printable(place.label, place.box, place.box_half);
+    if (auto done = check_room(design, area, order_.stock); !done) return done;
     const std::string_view side = tag.side.empty() ? "none" : std::string_view(tag.side);
     const auto found = std::find(kSides.begin(), kSides.end(), side);
     if (found == kSides.end())
       return malformed("a tag's side is suction, discharge or empty, not " + tag.side);
     for (const auto& [name, text] : tag.texts)
       if (auto done = check_text(design, name, text); !done) return done;
-    const double x = half.x_mm + (half.width_mm - design.width_mm()) / 2;
-    const double y = half.y_mm + (half.height_mm - design.height_mm()) / 2;
+    const double x = area.x_mm + (area.width_mm - design.width_mm()) / 2;
+    const double y = area.y_mm + (area.height_mm - design.height_mm()) / 2;
+    if (auto done = check_reach({x, y, design.width_mm(), design.height_mm()}); !done) return done;
     design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
     for (const auto& slot : design.data().slots) {
-      auto done = slot.is_symbol() ? print_symbol(slot, tag, x, y) : print_text(slot, tag, x, y);
+      auto done = slot.is_symbol() ? print_symbol(design, slot, tag, x, y) : print_text(slot, tag, x, y);
       if (!done)
         return Error{done.error().kind, "design " + design.name() + ": " + done.error().message,
                      done.error().hint};
     }
+    return {};
+  }
+
+  // A printer that shrinks pages is corrected by a page that is larger than it takes.
+  Result<void> check_reach(const Box& tag) {
+    const auto within = [](PicturePoint p, const Box& box) {
+      return p.x >= box.x_mm - kSlackMm && p.y >= box.y_mm - kSlackMm &&
+             p.x <= box.x_mm + box.width_mm + kSlackMm && p.y <= box.y_mm + box.height_mm + kSlackMm;
+    };
+    const Box page{0, 0, order_.stock.page_width_mm, order_.stock.page_height_mm};
+    bool reached = true;
+    for (const double x : {tag.x_mm, tag.x_mm + tag.width_mm})
+      for (const double y : {tag.y_mm, tag.y_mm + tag.height_mm}) {
+        if (!within(order_.correction({x, y}), page))
+          return refused("what the printer's profile corrects would reach beyond the page",
+                         "set the printer to actual size (100 %), then calibrate it again");
+        reached = reached && (!order_.reached || within({x, y}, *order_.reached));
+      }
+    if (!reached) ++out_of_reach_;
     return {};
   }
 
@@ -200,18 +207,47 @@ class Press {
     return lettering_.place(slot, text->second, x, y);
   }
 
-  Result<void> print_symbol(const Slot& slot, const TagContent& tag, double x, double y) {
-    auto matrix = encode_strongest(tag.payload, kLeastSymbolVersion);
-    if (!matrix) return matrix.error();
-    const double side = std::min(slot.box.width_mm, slot.box.height_mm);
-    auto dots = dots_per_module(matrix->modules, side, order_.dots_per_inch, slot.least_module_mm);
-    if (!dots) return dots.error();
-    const double module_mm = *dots * kMmPerInch / order_.dots_per_inch;
-    const double size = matrix->modules * module_mm;
-    canvas_.symbol(*matrix, canvas_.snapped(x + slot.box.x_mm + (slot.box.width_mm - size) / 2),
-                   canvas_.snapped(y + slot.box.y_mm + (slot.box.height_mm - size) / 2), *dots);
-    if (least_module_mm_ == 0 || module_mm < least_module_mm_) least_module_mm_ = module_mm;
+  Result<void> print_symbol(const Design& design, const Slot& slot, const TagContent& tag, double x,
+                            double y) {
+    auto fitted = fit_symbol(slot, tag.payload, dots_on_paper(order_));
+    if (!fitted) return fitted.error();
+    const int modules = fitted->matrix.modules;
+    Canvas::Spot spot = canvas_.spot(modules, x + slot.box.x_mm + slot.box.width_mm / 2,
+                                     y + slot.box.y_mm + slot.box.height_mm / 2, fitted->dots);
+    const double spare_modules =
+        slot.box.width_mm / fitted->longest_module_mm - modules - 2 * kQuietZoneModules;
+    const auto column =
+        clear_column(spot.column, modules * fitted->dots, static_cast<int>(spare_modules * fitted->dots / 2));
+    if (!column) ++on_dead_columns_;
+    spot.column = column.value_or(spot.column);
+    canvas_.symbol(fitted->matrix, spot, fitted->dots);
+    report(design, slot, *fitted);
     return {};
+  }
+
+  void report(const Design& design, const Slot& slot, const FittedSymbol& symbol) {
+    for (auto& known : symbols_)
+      if (known.design == design.name() && known.slot == slot.id && known.modules == symbol.matrix.modules &&
+          known.level == symbol.matrix.level && known.dots == symbol.dots) {
+        ++known.tags;
+        return;
+      }
+    symbols_.push_back({design.name(), slot.id, symbol.matrix.modules, symbol.matrix.version,
+                        symbol.matrix.level, symbol.dots, symbol.module_mm,
+                        std::min(slot.box.width_mm, slot.box.height_mm), 1});
+  }
+
+  // The nearest first column for a symbol so wide, at most `spare` dots aside, so that no dead column runs through it.
+  std::optional<int> clear_column(int first, int width, int spare) const {
+    const auto clear = [&](int column) {
+      const auto& dead = order_.dead_columns;
+      const auto next = std::lower_bound(dead.begin(), dead.end(), column);
+      return next == dead.end() || *next >= column + width;
+    };
+    for (int aside = 0; aside <= std::max(spare, 0); ++aside)
+      for (const int column : {first - aside, first + aside})
+        if (clear(column)) return column;
+    return std::nullopt;
   }
 
   const SheetOrder& order_;
@@ -219,40 +255,98 @@ class Press {
   Lettering lettering_;
   const Slot scale_slot_ = scale_slot(order_.stock);
   std::vector<CutLine> cuts_;  // of the page
+  Box bag_;                    // of the pair that is being printed
   int tags_ = 0;
-  double least_module_mm_ = 0;
+  int on_dead_columns_ = 0, out_of_reach_ = 0;
+  std::vector<SymbolReport> symbols_;
 };
 
+PageForm form_of(const SheetOrder& order, SheetFormat format, const std::string& path) {
+  return {order.stock.page_width_mm,
+          order.stock.page_height_mm,
+          order.dots_per_inch,
+          format,
+          path,
+          order.title,
+          order.created,
+          format == SheetFormat::preview ? Affine{} : order.correction};
+}
+
+// The first `pages` pages.
+Result<void> draw_pages(const std::vector<SheetItem>& items, const std::vector<TagPlace>& places, int pages,
+                        bool outlined, Press& press, Canvas& canvas) {
+  const int all_pages = places.back().page + 1;
+  int page = -1;
+  for (const auto& place : places) {
+    if (place.page >= pages) break;
+    if (place.page != page) {
+      if (page >= 0)
+        if (auto done = press.end_page(); !done) return done;
+      page = place.page;
+      if (auto done = canvas.begin_page(); !done) return done;
+      if (outlined) press.outline(place);
+      if (auto done = press.print_scale(page + 1, all_pages); !done) return done;
+    }
+    if (auto done = press.print(items[place.item], place); !done) return done;
+  }
+  return press.end_page();
+}
+
+Result<std::vector<std::string>> draw_preview(const SheetOrder& order, const std::vector<SheetItem>& items,
+                                              const std::vector<TagPlace>& places) {
+  const int pages = std::min(places.back().page + 1, kMostPreviews);
+  auto canvas = Canvas::open(form_of(order, SheetFormat::preview, order.preview), pages);
+  if (!canvas) return canvas.error();
+  Press press(order, *canvas);
+  if (auto done = draw_pages(items, places, pages, true, press, *canvas); !done) return done.error();
+  return canvas->commit();
+}
+
 }  // namespace
+
+Result<std::vector<TagPlace>> places_of(const SheetOrder& order, const std::vector<SheetItem>& items) {
+  std::vector<bool> is_pair;
+  for (const auto& item : items) is_pair.push_back(std::holds_alternative<PairItem>(item));
+  return places_of(order.stock, order.part, order.sequence, is_pair);
+}
 
 Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetItem>& items) {
   if (items.empty()) return malformed("there is nothing to print");
   if (auto done = check_order(order); !done) return done.error();
-  Places counted(order.stock);
-  int last = 0;
-  for (const auto& item : items) last = counted.take(item) + (std::holds_alternative<PairItem>(item) ? 1 : 0);
-  const int pages = counted.page_of(last) + 1;
+  auto places = places_of(order, items);
+  if (!places) return places.error();
+  const int pages = places->back().page + 1;
 
-  auto canvas = Canvas::open(order, pages);
+  auto canvas = Canvas::open(form_of(order, order.format, order.path), pages);
   if (!canvas) return canvas.error();
   Press press(order, *canvas);
-  Places places(order.stock);
-  int page = -1;
-  for (const auto& item : items) {
-    const int place = places.take(item);
-    if (places.page_of(place) != page) {
-      if (page >= 0)
-        if (auto done = press.end_page(); !done) return done.error();
-      page = places.page_of(place);
-      if (auto done = canvas->begin_page(); !done) return done.error();
-      if (auto done = press.print_scale(page + 1, pages); !done) return done.error();
-    }
-    if (auto done = press.print(item, places, place); !done) return done.error();
+  if (auto done = draw_pages(items, *places, pages, false, press, *canvas); !done) return done.error();
+  SheetReport report;
+  report.pages = pages;
+  report.tags = press.tags();
+  report.symbols = press.symbols();
+  report.on_dead_columns = press.on_dead_columns();
+  report.out_of_reach = press.out_of_reach();
+  for (const auto& symbol : report.symbols)
+    if (report.least_module_mm == 0 || symbol.module_mm < report.least_module_mm)
+      report.least_module_mm = symbol.module_mm;
+  if (!order.preview.empty()) {
+    auto previews = draw_preview(order, items, *places);
+    if (!previews) return previews.error();
+    report.previews = std::move(*previews);
   }
-  if (auto done = press.end_page(); !done) return done.error();
   auto files = canvas->commit();
   if (!files) return files.error();
-  return SheetReport{std::move(*files), pages, press.tags(), press.least_module_mm()};
+  report.files = std::move(*files);
+  report.first_label = places->front().label + 1;
+  for (const auto& place : *places) {
+    if (place.page == 0) report.first_label = std::min(report.first_label, place.label + 1);
+    if (place.page == pages - 1) report.last_labels.push_back(place.label + 1);
+  }
+  std::sort(report.last_labels.begin(), report.last_labels.end());
+  report.last_labels.erase(std::unique(report.last_labels.begin(), report.last_labels.end()),
+                           report.last_labels.end());
+  return report;
 }
 
 }  // namespace counterfoil

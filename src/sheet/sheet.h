@@ -4,13 +4,17 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
+#include "base/affine.h"
 #include "base/result.h"
 #include "sheet/design.h"
+#include "sheet/places.h"
 #include "sheet/stock.h"
+#include "symbol/matrix.h"
 
 namespace counterfoil {
 
@@ -21,10 +25,14 @@ struct TagContent {
   std::string side;                          // "suction", "discharge" or empty
 };
 
+struct PairDesigns {
+  Design bag, box;
+};
 struct PairItem {
   TagContent bag, box;
   std::uint32_t match_mark =
       0;  // the bars across the cut line; halves of one pair agree, others hardly ever do
+  std::optional<PairDesigns> designs = {};  // in place of the order's
 };
 struct SingleItem {
   TagContent tag;
@@ -32,7 +40,13 @@ struct SingleItem {
 };
 using SheetItem = std::variant<PairItem, SingleItem>;
 
-enum class SheetFormat { pdf, png, svg };
+enum class SheetFormat {
+  pdf,
+  png,  // the printer's dots, black or white
+  svg,
+  preview,  // a PNG to look at: about 100 dots per inch, in greys, with the stock's outlines under the print
+};
+inline constexpr int kMostPreviews = 10;  // pages; the rest looks like them
 
 struct SheetOrder {
   Stock stock;
@@ -42,6 +56,36 @@ struct SheetOrder {
   std::string path;     // PNG and SVG of several pages: "-1", "-2", ... before the ending
   std::string title;    // of the document
   std::string created;  // ISO 8601; same input and date, same bytes
+  PartSheet part{};     // what is left of the first sheet
+  SheetSequence sequence = SheetSequence::across;
+  // What undoes the printer's own errors: from where things are meant on the paper to where they are drawn on the page
+  // that it is sent, both mm. Symbols are moved, and stay of whole dots. A preview shows the paper.
+  Affine correction{};
+  // Of the printer's dots, ascending; symbols are kept off where there is room.
+  std::vector<int> dead_columns{};
+  // Of the paper, by the printer; all of it when absent.
+  std::optional<Box> reached{};
+  std::string preview{};  // a file to draw a preview into as well, named like a PNG's pages; empty: none
+};
+
+// What one half of the pair is drawn on.
+inline const Design& design_of(const SheetOrder& order, const PairItem& pair, bool box_half) {
+  if (pair.designs) return box_half ? pair.designs->box : pair.designs->bag;
+  return box_half ? order.box : order.bag;
+}
+
+// Symbols of one design's slot that came out alike.
+struct SymbolReport {
+  std::string design, slot;
+  int modules = 0, version = 0;  // modules along one side, without quiet zone
+  CorrectionLevel level = CorrectionLevel::low;
+  int dots = 0;  // a module
+  double module_mm = 0;
+  double slot_mm = 0;  // the slot's smaller side
+  int tags = 0;
+
+  double width_mm() const { return modules * module_mm; }
+  double reading_distance_mm() const { return 10 * width_mm(); }  // common practice
 };
 
 struct SheetReport {
@@ -49,11 +93,25 @@ struct SheetReport {
   int pages = 0;
   int tags = 0;
   double least_module_mm = 0;  // over all symbols
+  // Labels that were printed on, as people count them: the first of all, and those of the last page.
+  int first_label = 0;
+  std::vector<int> last_labels;
+  std::vector<SymbolReport> symbols;
+  std::vector<std::string> previews{};  // files
+  int on_dead_columns = 0;              // symbols that a dead dot column runs through
+  int out_of_reach = 0;                 // tags that lie in part where the printer prints nothing
 };
 
-// Fails, and leaves no file, when a text does not fit its slot at 2.8 mm, when a design is larger than the
+// Where draw_sheet puts them.
+Result<std::vector<TagPlace>> places_of(const SheetOrder& order, const std::vector<SheetItem>& items);
+
+// Fails, and leaves no file, when the correction moves a tag off the page, when a text does not fit its slot at 2.8 mm, when a design is larger than the
 // place for it, when a symbol's modules would be too small (0.5 mm on the bag half, 0.75 mm on the box half,
 // as the design's symbol slot states), or when a file cannot be written. The error names slot, text, sizes.
 Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetItem>& items);
+
+// Whether all designs have their places on the order's stock, and all symbols their modules; texts are not looked
+// at, nothing is drawn. `refused` with the same words as draw_sheet's.
+Result<void> check_fit(const SheetOrder& order, const std::vector<SheetItem>& items);
 
 }  // namespace counterfoil

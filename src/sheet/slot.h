@@ -39,6 +39,9 @@ struct Slot {
   std::string before, after;  // drawn with the text, left out without it
 };
 
+// Slots for the standing words of a second language begin so: "second-side".
+inline constexpr std::string_view kSecondPrefix = "second-";
+
 // The names that a slot may have, besides "symbol".
 bool is_text_slot_name(std::string_view name);
 

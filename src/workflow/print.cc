@@ -2,85 +2,134 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <functional>
 
-#include "base/crypto.h"
 #include "base/text.h"
+#include "printer/profile.h"
+#include "workflow/calibrate.h"
 #include "workflow/issue.h"
+#include "workflow/sheet_file.h"
+#include "workflow/tag_items.h"
 
 namespace counterfoil {
 namespace {
 
-constexpr double kLeastDotsPerInch = 100;
-constexpr double kMostDotsPerInch = 2400;
+constexpr const char* kSheetBySheet = "sheet-by-sheet";
+constexpr const char* kCutAndStack = "cut-and-stack";
 
-Result<SheetFormat> format_of(const std::string& path) {
-  const std::string ending = to_lower(std::filesystem::path(path).extension().string());
-  if (ending == ".pdf") return SheetFormat::pdf;
-  if (ending == ".png") return SheetFormat::png;
-  if (ending == ".svg") return SheetFormat::svg;
-  return malformed("cannot tell from \"" + path + "\" what to write", "end the name in .pdf, .png or .svg");
+// What a printing needs besides its tags.
+struct Job {
+  SheetOrder order;
+  TagItems tags;
+};
+
+// A refusal for want of room names the smallest stock that has it.
+Error advised(Error error, const std::string& templates, const std::function<bool(const Stock&)>& does) {
+  if (error.kind != ErrorKind::refused) return error;
+  auto smallest = smallest_stock(templates, does);
+  if (!smallest) return smallest.error();
+  error.hint = smallest->empty() ? "no stock has room for it at this printer's dots: " + error.hint
+                                 : "the smallest stock that would do: --stock " + *smallest;
+  return error;
 }
 
-Result<Stock> stock_named(const std::string& templates, const std::string& name) {
-  auto all = stocks(templates);
-  if (!all) return all.error();
-  const std::string wanted = name.empty() ? kUsualStock : name;
-  std::string names;
-  for (const auto& stock : *all) {
-    if (stock.name == wanted) return stock;
-    names += (names.empty() ? "" : ", ") + stock.name;
-  }
-  return malformed("there is no stock \"" + wanted + "\"", "the stocks are " + names);
+Result<void> use_printer(const std::string& path, SheetOrder& order) {
+  auto printer = load_printer_profile(path);
+  if (!printer) return printer.error();
+  order.correction = printer->map().inverse();
+  order.dead_columns = printer->dead_columns;
+  if (const auto& edge = printer->unreached)
+    order.reached =
+        Box{edge->left_mm, edge->top_mm, order.stock.page_width_mm - edge->left_mm - edge->right_mm,
+            order.stock.page_height_mm - edge->top_mm - edge->bottom_mm};
+  return {};
 }
 
-Result<Design> design_named(const std::string& templates, const char* name) {
-  return Design::load((std::filesystem::path(templates) / "designs" / (std::string(name) + ".svg")).string());
-}
-
-Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::string title) {
-  if (!(terms.dots_per_inch >= kLeastDotsPerInch && terms.dots_per_inch <= kMostDotsPerInch))
-    return malformed("no printer has so many dots per inch", "common ones have 203.2, 300, 304.8 or 600");
+Result<Job> job_of(const Desk& desk, const PrintTerms& terms, std::string title) {
+  auto dots = dots_of(terms.dots_per_inch, terms.printer);
+  if (!dots) return dots.error();
   auto format = format_of(terms.path);
   if (!format) return format.error();
-  auto stock = stock_named(terms.templates, terms.stock);
+  auto kept = stock_of_stack(desk, terms.paper.stack, terms.stock);
+  if (!kept) return kept.error();
+  auto stock = stock_named(terms.templates, kept->value_or(terms.stock));
   if (!stock) return stock.error();
-  auto bag = design_named(terms.templates, "bag");
-  if (!bag) return bag.error();
-  auto box = design_named(terms.templates, "box");
-  if (!box) return box.error();
-  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  terms.dots_per_inch,
+  auto tags = TagItems::open(desk, terms, *stock);
+  if (!tags) return tags.error();
+  auto bag = tags->design("bag");
+  auto box = tags->design("box");
+  if (!bag || !box)
+    return advised(bag ? box.error() : bag.error(), terms.templates, [&](const Stock& other) {
+      auto there = TagItems::open(desk, terms, other);
+      return there && there->design("bag") && there->design("box");
+    });
+  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  *dots,
                    *format,           terms.path,      std::move(title), to_text(desk.now())};
-  return order;
+  if (!terms.printer.empty())
+    if (auto done = use_printer(terms.printer, order); !done) return done.error();
+  if (terms.order == kCutAndStack)
+    order.sequence = SheetSequence::cut_and_stack;
+  else if (!terms.order.empty() && terms.order != kSheetBySheet)
+    return malformed("\"" + terms.order + "\" is not an order of tags",
+                     "say " + std::string(kSheetBySheet) + " or " + kCutAndStack);
+  order.preview = terms.preview;
+  if (order.preview.empty()) return Job{std::move(order), std::move(*tags)};
+  auto preview = format_of(order.preview);
+  if (!preview || *preview != SheetFormat::png)
+    return malformed("a preview is a picture, and cannot be \"" + order.preview + "\"",
+                     "end its name in .png");
+  if (order.preview == order.path)
+    return malformed("the sheet and its preview cannot both be \"" + order.path + "\"",
+                     "give --preview another name");
+  return Job{std::move(order), std::move(*tags)};
 }
 
-// What the record knows of the valve, in the words that a tag shows.
-TagContent content_of(const Desk& desk, const ValveTrip& trip, Half half, int copy) {
-  TagContent content;
-  content.payload = write_payload({*trip.number, half, copy}, desk.card().host);
-  content.texts["number"] = trip.number->grouped();
-  if (copy > 1) content.texts["copy"] = "COPY " + std::to_string(copy);
-  if (!trip.turnaround.empty()) content.texts["turnaround"] = trip.turnaround;
-  if (!trip.part.empty()) content.texts["part"] = trip.part;
-  content.texts["desk"] = desk.card().name;
-  const auto& pocket = trip.meant_for ? trip.meant_for : trip.removed_from;
-  if (pocket) {
-    content.texts["unit"] = pocket->unit;
-    content.texts["pocket"] = pocket->name;
-    if (pocket->side) content.side = to_text(*pocket->side);
+Result<SheetReport> draw_or_advise(const Job& job, const std::vector<SheetItem>& items,
+                                   const std::string& templates) {
+  auto sheet = draw_sheet(job.order, items);
+  if (sheet || sheet.error().kind != ErrorKind::refused || check_fit(job.order, items)) return sheet;
+  return advised(sheet.error(), templates, [&](const Stock& stock) {
+    SheetOrder order = job.order;
+    auto others = items;
+    return job.tags.refit(stock, order, others) && check_fit(order, others);
+  });
+}
+
+// A file that the printer did not take leaves those before it on paper, and the hint says so.
+Result<Sending> send_all(const std::string& to, const SheetOrder& order, const SheetReport& sheet) {
+  Sending sending{to, {}, true};
+  for (const auto& file : sheet.files) {
+    auto sent = send(to, {order.title, file, order.stock.page_width_mm, order.stock.page_height_mm});
+    if (!sent) {
+      Error error = sent.error();
+      if (!sending.jobs.empty())
+        error.hint = "the " + counted(sending.jobs.size(), "page") + " before it went out: destroy them";
+      return error;
+    }
+    sending.jobs.push_back(sent->number);
+    sending.unscaled = sending.unscaled && sent->unscaled;
   }
-  return content;
+  return sending;
 }
 
-// Bars across the cut line: the halves of one pair agree because both come from the number.
-std::uint32_t match_mark(const Number& number) {
-  const Digest digest = sha256(number.text());
-  return static_cast<std::uint32_t>(digest[0]) << 24 | static_cast<std::uint32_t>(digest[1]) << 16 |
-         static_cast<std::uint32_t>(digest[2]) << 8 | digest[3];
-}
-
-PairItem pair_of(const Desk& desk, const ValveTrip& trip) {
-  return {content_of(desk, trip, Half::bag, trip.bag_copy), content_of(desk, trip, Half::box, trip.box_copy),
-          match_mark(*trip.number)};
+// Draws, and sends if asked to, on what the stack has left; inside a transaction when it takes paper from one.
+Result<std::optional<PaperUse>> draw(const Desk& desk, const PrintTerms& terms, Job& job,
+                                     const std::vector<SheetItem>& items, Printed& printed) {
+  auto plan = PaperPlan::make(desk, terms.paper, job.order.stock);
+  if (!plan) return plan.error();
+  job.order.part = plan->part();
+  auto sheet = draw_or_advise(job, items, terms.templates);
+  if (!sheet) return sheet.error();
+  printed.sheet = std::move(*sheet);
+  if (!terms.to.empty()) {
+    auto sent = send_all(terms.to, job.order, printed.sheet);
+    if (!sent) return sent.error();
+    printed.sent = std::move(*sent);
+  }
+  printed.paper = plan->words(printed.sheet);
+  if (!plan->is_remembered()) return std::optional<PaperUse>();
+  printed.stack = plan->after(printed.sheet);
+  return std::optional(plan->use(printed.sheet));
 }
 
 Result<std::vector<ValveTrip>> printable_trips(const Desk& desk, const std::vector<Number>& numbers) {
@@ -96,30 +145,21 @@ Result<std::vector<ValveTrip>> printable_trips(const Desk& desk, const std::vect
   return trips;
 }
 
-// The label of a valve that is not tracked, from the removal that it was made for.
-Result<SheetItem> label_of(const Desk& desk, const Event& removal, const std::string& templates) {
-  auto design = design_named(templates, "label");
-  if (!design) return design.error();
-  ValveTrip trip;
-  trip.number = removal.number;
-  trip.label = true;
-  trip.turnaround = removal.turnaround;
-  trip.removed_from = removal.pocket;
-  trip.part = removal.part;
-  TagContent content = content_of(desk, trip, Half::label, 1);
-  content.texts["date"] = date_text(removal.at);
-  content.texts["time"] = to_text(removal.at).substr(11, 5);
-  if (!removal.by.empty()) content.texts["by"] = removal.by;
-  return SheetItem{SingleItem{std::move(content), std::move(*design)}};
+// A pair printed twice is two tags with one number and one copy, which nothing tells apart afterwards: a valve
+// under each, and one history for both. A label names a valve that nobody follows, on its bag and on its box.
+Result<void> check_copies(int copies, const ValveTrip& trip) {
+  if (copies < 1 || copies > kMostCopies)
+    return malformed("copies are from 1 to " + std::to_string(kMostCopies));
+  if (copies == 1 || trip.label) return {};
+  return refused(
+      "number " + trip.number->grouped() + " is a pair, and two tags with one number could not be told apart",
+      "a half that was lost or spoiled is made again with `counterfoil reprint`; only identification "
+      "labels are printed in copies");
 }
 
-Result<SheetItem> item_of(const Desk& desk, const ValveTrip& trip, const std::string& templates) {
-  if (!trip.label) return SheetItem{pair_of(desk, trip)};
-  auto events = desk.events_with({"number:" + trip.number->text()});
-  if (!events) return events.error();
-  for (const auto& logged : *events)
-    if (logged.event.step == Step::removing) return label_of(desk, logged.event, templates);
-  return refused("label " + trip.number->grouped() + " has no removal to show");
+bool is_of_labels(const std::vector<SheetItem>& items) {
+  return std::none_of(items.begin(), items.end(),
+                      [](const SheetItem& item) { return std::holds_alternative<PairItem>(item); });
 }
 
 // The pairs of a turnaround in the order in which they were issued.
@@ -150,10 +190,6 @@ Result<std::optional<Moment>> printed_before(const Desk& desk, const std::string
 
 }  // namespace
 
-Result<std::vector<Stock>> stocks(const std::string& templates) {
-  return load_stocks((std::filesystem::path(templates) / "stocks").string());
-}
-
 Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   auto by = check_text(order.by, "the name");
   if (!by) return by.error();
@@ -161,8 +197,8 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
     return malformed("print what?", order.numbers.empty()
                                         ? "give --turnaround NAME, or numbers"
                                         : "give either --turnaround NAME or numbers, not both");
-  auto terms = sheet_order(desk, order.terms, "Tag pairs " + order.turnaround);
-  if (!terms) return terms.error();
+  auto job = job_of(desk, order.terms, "Tag pairs " + order.turnaround);
+  if (!job) return job.error();
   auto numbers = parse_numbers(desk, order.numbers);
   if (!numbers) return numbers.error();
   auto trips =
@@ -171,33 +207,33 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   Printed printed;
   std::vector<SheetItem> items;
   for (const auto& trip : *trips) {
-    auto item = item_of(desk, trip, order.terms.templates);
+    if (auto done = check_copies(order.terms.copies, trip); !done) return done.error();
+    auto item = job->tags.of(trip);
     if (!item) return item.error();
-    items.push_back(std::move(*item));
+    items.insert(items.end(), static_cast<std::size_t>(order.terms.copies), *item);
     printed.numbers.push_back(*trip.number);
   }
-  const auto draw = [&]() -> Result<void> {
-    auto sheet = draw_sheet(*terms, items);
-    if (!sheet) return sheet.error();
-    printed.sheet = std::move(*sheet);
-    return {};
-  };
-  if (order.turnaround.empty()) {
-    if (auto drawn = draw(); !drawn) return drawn.error();
+  if (order.turnaround.empty() && order.terms.paper.stack.empty()) {
+    if (auto drawn = draw(desk, order.terms, *job, items, printed); !drawn) return drawn.error();
     return printed;
   }
-  auto before = printed_before(desk, order.turnaround);
-  if (!before) return before.error();
-  printed.before = *before;
+  if (!order.turnaround.empty()) {
+    auto before = printed_before(desk, order.turnaround);
+    if (!before) return before.error();
+    printed.before = *before;
+  }
   // Drawn inside the transaction: a desk that cannot log the printing leaves no sheet about.
   auto logged = desk.append([&]() -> Result<std::vector<Event>> {
-    if (auto drawn = draw(); !drawn) return drawn.error();
+    auto paper = draw(desk, order.terms, *job, items, printed);
+    if (!paper) return paper.error();
     Event event;
     event.step = Step::printing;
     event.at = desk.now();
     event.turnaround = order.turnaround;
     event.by = *by;
-    event.note = counted(items.size(), "pair") + " on " + terms->stock.name;
+    event.paper = std::move(*paper);
+    event.note = counted(items.size(), is_of_labels(items) ? "label" : "pair") + " on " +
+                 job->order.stock.name + (printed.sent ? ", sent to " + printed.sent->to : "");
     return std::vector<Event>{event};
   });
   if (!logged) return logged.error();
@@ -214,8 +250,8 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
   auto numbers = parse_numbers(desk, order.numbers);
   if (!numbers) return numbers.error();
   if (numbers->empty()) return malformed("print which number again?");
-  auto terms = sheet_order(desk, order.terms, "Tags printed again");
-  if (!terms) return terms.error();
+  auto job = job_of(desk, order.terms, "Tags printed again");
+  if (!job) return job.error();
   const bool bag = order.half != Half::box;
   const bool box = order.half != Half::bag;
   Printed printed;
@@ -243,30 +279,45 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
           return refused(
               "number " + trip.number->grouped() + " has had " + std::to_string(kLastCopy) + " copies",
               "void it and issue a new pair");
-      if (bag && box)
-        items.emplace_back(pair_of(desk, trip));
-      else
-        items.emplace_back(
-            SingleItem{content_of(desk, trip, *order.half, bag ? trip.bag_copy : trip.box_copy),
-                       bag ? terms->bag : terms->box});
+      auto item = bag && box ? job->tags.of(trip) : job->tags.half_of(trip, *order.half);
+      if (!item) return item.error();
+      items.push_back(std::move(*item));
       printed.numbers.push_back(*trip.number);
       events.push_back(std::move(event));
     }
-    auto sheet = draw_sheet(*terms, items);
-    if (!sheet) return sheet.error();
-    printed.sheet = std::move(*sheet);
+    auto paper = draw(desk, order.terms, *job, items, printed);
+    if (!paper) return paper.error();
+    events.front().paper = std::move(*paper);
     return events;
   });
   if (!logged) return logged.error();
   return printed;
 }
 
-Result<SheetReport> print_label(const Desk& desk, const Event& removal, const PrintTerms& terms) {
-  auto order = sheet_order(desk, terms, "Identification label");
-  if (!order) return order.error();
-  auto item = label_of(desk, removal, terms.templates);
+Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms) {
+  auto job = job_of(desk, terms, "Identification label");
+  if (!job) return job.error();
+  auto item = job->tags.label_of(removal);
   if (!item) return item.error();
-  return draw_sheet(*order, {*item});
+  Printed printed;
+  printed.numbers.push_back(*removal.number);
+  if (terms.paper.stack.empty()) {
+    if (auto drawn = draw(desk, terms, *job, {*item}, printed); !drawn) return drawn.error();
+    return printed;
+  }
+  auto logged = desk.append([&]() -> Result<std::vector<Event>> {
+    auto paper = draw(desk, terms, *job, {*item}, printed);
+    if (!paper) return paper.error();
+    Event event;
+    event.step = Step::printing;
+    event.at = desk.now();
+    event.number = removal.number;
+    event.by = removal.by;
+    event.paper = std::move(*paper);
+    return std::vector<Event>{event};
+  });
+  if (!logged) return logged.error();
+  return printed;
 }
 
 }  // namespace counterfoil

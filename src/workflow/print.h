@@ -8,18 +8,29 @@
 
 #include "base/result.h"
 #include "custody/event.h"
+#include "queue/queue.h"
 #include "sheet/sheet.h"
 #include "workflow/desk.h"
+#include "workflow/paper.h"
+#include "workflow/stocks.h"
 
 namespace counterfoil {
 
 struct PrintTerms {
-  std::string templates;  // folder with stocks/ and designs/
-  std::string stock;      // name; empty: kUsualStock
-  double dots_per_inch = 300;
-  std::string path;  // ends in .pdf, .png or .svg
+  std::string templates;                // folder with stocks/, designs/ and words/
+  std::string stock;                    // name, or a file of a user's own; empty: kUsualStock
+  std::optional<double> dots_per_inch;  // else the printer profile's, else 300
+  std::string path;                     // ends in .pdf, .png or .svg
+  std::string preview{};                // ends in .png; empty: none
+  PaperTerms paper{};
+  std::string order{};            // "sheet-by-sheet", which empty means too, or "cut-and-stack"
+  int copies = 1;                 // of identification labels
+  std::string printer{};          // file of a profile, by which the sheet is corrected; empty: none
+  std::string to{};               // the print queue or printer that is sent the files; empty: none
+  std::string design{};           // "large": the size of designs; empty: the largest that fits the stock
+  std::string second_language{};  // "es": standing words in it as well; empty: in English only
 };
-inline constexpr const char* kUsualStock = "a4-2x4";
+inline constexpr int kMostCopies = 1000;
 
 struct PrintOrder {
   PrintTerms terms;
@@ -27,12 +38,22 @@ struct PrintOrder {
   std::vector<std::string> numbers;  // these, as typed
   std::string by;
 };
+// That a printer took the files; whether they came out, only somebody who looks can tell.
+struct Sending {
+  std::string to;
+  std::vector<int> jobs;  // the printer's numbers, one a file
+  bool unscaled = false;  // the printer says that it can print a page in its own size
+};
 struct Printed {
   SheetReport sheet;
   std::vector<Number> numbers;
   std::optional<Moment> before;  // when this turnaround's sheet was printed before
+  std::string paper;             // what it takes from its stack or part sheet, for people
+  std::optional<Stack> stack;    // as it is then
+  std::optional<Sending> sent;
 };
-// The newest copy of each half. A turnaround's printing is an event.
+// The newest copy of each half. A turnaround's printing is an event, and so is what takes paper from a stack.
+// Refuses more than one copy of a pair: two tags with one number would be two valves with one history.
 Result<Printed> print_pairs(Desk& desk, const PrintOrder& order);
 
 struct ReprintOrder {
@@ -45,9 +66,7 @@ struct ReprintOrder {
 // Refuses numbers that are not issued or are voided.
 Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order);
 
-// The label of a removal that was logged with one.
-Result<SheetReport> print_label(const Desk& desk, const Event& removal, const PrintTerms& terms);
-
-Result<std::vector<Stock>> stocks(const std::string& templates);
+// The label of a removal that was logged with one. An event if it takes paper from a stack.
+Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms);
 
 }  // namespace counterfoil

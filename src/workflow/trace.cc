@@ -138,6 +138,9 @@ std::string describe(const Event& event) {
         out += (out.ends_with(':') ? " " : ", ") + std::string(to_text(half.half)) + " half copy " +
                std::to_string(half.copy);
       break;
+    case Step::stock_taking:
+      out = "sheet on top looked at";
+      break;
     case Step::settling:
       out = "findings closed";
       if (event.pocket) out += " of " + event.pocket->text();
@@ -190,6 +193,7 @@ std::string describe(const Event& event) {
   add(", due ", event.due);
   add(", serial ", event.serial);
   add(", part ", event.part);
+  if (event.paper) add(", stack ", event.paper->stack);
   add(", by ", event.by);
   add(", second person ", event.second);
   add("; ", likeness_words(event.halves));

@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "sheet/sheet.h"
+#include "sheet/stock_file.h"
 #include "support/temp_folder.h"
 
 namespace counterfoil {
@@ -62,8 +63,8 @@ Design design_named(const std::string& name) {
 void TenThousandPairs(benchmark::State& state) {
   const TempFolder folder;
   const SheetOrder order{stock_named("a4-2x4"),
-                         design_named("bag"),
-                         design_named("box"),
+                         design_named("bag-large"),
+                         design_named("box-large"),
                          300,
                          SheetFormat::pdf,
                          folder / "sheet.pdf",

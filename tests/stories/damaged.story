@@ -22,11 +22,11 @@ worse.png
   K7QC HX65 GA  box half
   a symbol was seen and not read; hold it against these tags, likeliest first (it may be none of them):
     K7QC HX65 GA  U2 / 1 HE S1 (suction), TA26, tag only, no valve on it yet
-    K7ES 3TCA ZC  U2 / 1 HE D1 (discharge), TA26, tag only, no valve on it yet
+    K765 NQJF MJ  U2 / 2 HE S1 (suction), TA26, tag only, no valve on it yet
     then log the right one by its number, such as: counterfoil log STEP K7QCHX65GA --photo worse.png
 $ counterfoil read --effort quick --json rusty.png worse.png | sed 's/"corners":\[\[[^a-z]*\]\]/"corners":[...]/g; s/"pass":"[a-z-]*"/"pass":"..."/g'
 {"camera":null,"codes":[{"copy":1,"corners":[...],"half":"bag","identified":true,"number":"K7QCHX65GA","page":1,"pass":"...","symbology":"QR Code","text":"CF1.K7QCHX65GA.BAG1"},{"copy":1,"corners":[...],"half":"box","identified":false,"number":"K7QCHX65GA","page":1,"pass":"...","symbology":"QR Code","text":"CF1.K7QCHX65GA.BOX1"}],"damage":null,"file":"rusty.png","ms":0,"pages":1,"taken":null,"taken_ms":null,"time_ran_out":false,"unread":[]}
-{"camera":null,"codes":[{"copy":1,"corners":[...],"half":"box","identified":false,"number":"K7QCHX65GA","page":1,"pass":"...","symbology":"QR Code","text":"CF1.K7QCHX65GA.BOX1"}],"damage":null,"file":"worse.png","ms":0,"pages":1,"taken":null,"taken_ms":null,"time_ran_out":false,"unread":[{"corners":[...],"likely":[{"copy":1,"half":"bag","number":"K7QCHX65GA"},{"copy":1,"half":"bag","number":"K7ES3TCAZC"}],"page":1}]}
+{"camera":null,"codes":[{"copy":1,"corners":[...],"half":"box","identified":false,"number":"K7QCHX65GA","page":1,"pass":"...","symbology":"QR Code","text":"CF1.K7QCHX65GA.BOX1"}],"damage":null,"file":"worse.png","ms":0,"pages":1,"taken":null,"taken_ms":null,"time_ran_out":false,"unread":[{"corners":[...],"likely":[{"copy":1,"half":"bag","number":"K7QCHX65GA"},{"copy":1,"half":"bag","number":"K765NQJFMJ"}],"page":1}]}
 
 # Without the desk nobody knows which tags are in use.
 
@@ -52,7 +52,7 @@ $ counterfoil log removing bag-worse.png --effort quick --by Åse
 !   take it again from nearer and straight on, or type the number from the tag
 !   hold these numbers against the tag, likeliest first (it may be none of them):
 !     K7QC HX65 GA  U2 / 1 HE S1 (suction), TA26, tag only, no valve on it yet
-!     K7ES 3TCA ZC  U2 / 1 HE D1 (discharge), TA26, tag only, no valve on it yet
+!     K765 NQJF MJ  U2 / 2 HE S1 (suction), TA26, tag only, no valve on it yet
 !   log the right one by number: counterfoil log removing K7QCHX65GA --photo bag-worse.png
 ? 1
 $ counterfoil log removing bag-rusty.png --effort quick --by Åse
@@ -93,7 +93,7 @@ What to do:
 1 pair matched, 0 not as they should be, 0 photographs without a tag of ours. Nothing was written.
 $ counterfoil match rusty.png bag-worse.png --effort quick --budget 30 --dry-run --json
 {"identified":true,"next":"compare the number printed on the tag","number":"K7QCHX65GA","other":"","seen":"rusty.png","verdict":"matched","what":"bag and box belong together; bag half read by likeness, not decoded"}
-{"identified":false,"next":"look at the tag, and type the numbers: BAG=BOX","number":"","other":"","seen":"","verdict":"unreadable","what":"bag-worse.png: a symbol was seen and not read, likeliest K7QC HX65 GA (bag half) of U2 / 1 HE S1 or K7ES 3TCA ZC (bag half) of U2 / 1 HE D1"}
+{"identified":false,"next":"look at the tag, and type the numbers: BAG=BOX","number":"","other":"","seen":"","verdict":"unreadable","what":"bag-worse.png: a symbol was seen and not read, likeliest K7QC HX65 GA (bag half) of U2 / 1 HE S1 or K765 NQJF MJ (bag half) of U2 / 2 HE S1"}
 ? 1
 
 # A voided number is in use no more, and is not told by likeness.

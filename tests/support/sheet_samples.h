@@ -5,6 +5,7 @@
 #include <string>
 
 #include "sheet/sheet.h"
+#include "sheet/stock_file.h"
 
 namespace counterfoil {
 
@@ -28,8 +29,8 @@ inline Design shipped_design(const std::string& name) {
 
 inline SheetOrder sample_order(std::string_view stock, SheetFormat format, std::string path) {
   return {shipped_stock(stock),
-          shipped_design("bag"),
-          shipped_design("box"),
+          shipped_design("bag-large"),
+          shipped_design("box-large"),
           300,
           format,
           std::move(path),
@@ -60,7 +61,7 @@ inline PairItem sample_pair(int index) {
 }
 
 inline SingleItem sample_label() {
-  SingleItem item{{}, shipped_design("label")};
+  SingleItem item{{}, shipped_design("label-large")};
   item.tag.payload = "CF1.K74Q2M8X61.LBL1";
   item.tag.side = "discharge";
   item.tag.texts = {{"number", "K74Q 2M8X 61"}, {"date", "2026-11-25"}, {"time", "09:30"},    {"unit", "U2"},

@@ -1,10 +1,18 @@
 # Completion of counterfoil for fish.
-set -l commands desk issue print reprint void stocks read log match trace outstanding findings settle events verify \
-    prove check-proof
+set -l commands desk issue print reprint void stocks paper queues read log match trace outstanding findings settle events \
+    verify prove check-proof
 set -l steps removing packing shipping receiving unpacking inspecting repairing storing installing destroying
 
 function __counterfoil_stocks
     counterfoil stocks --csv 2>/dev/null | sed '1d;s/,.*//'
+end
+
+function __counterfoil_stacks
+    counterfoil paper --csv 2>/dev/null | sed '1d;s/,.*//;s/"//g'
+end
+
+function __counterfoil_queues
+    counterfoil queues --csv 2>/dev/null | sed '1d;s/,.*//'
 end
 
 complete -c counterfoil -f
@@ -22,6 +30,9 @@ complete -c counterfoil -n "$none" -a print -d 'Draw their sheet'
 complete -c counterfoil -n "$none" -a reprint -d 'Draw the next copy of a half'
 complete -c counterfoil -n "$none" -a void -d 'Withdraw numbers'
 complete -c counterfoil -n "$none" -a stocks -d 'List what can be printed on'
+complete -c counterfoil -n "$none" -a paper -d 'List stacks of label sheets'
+complete -c counterfoil -n "$none" -a queues -d 'List print queues'
+complete -c counterfoil -n "$none" -a calibrate -d 'Measure what a printer does to a page'
 complete -c counterfoil -n "$none" -a read -d 'Find the tags in photographs'
 complete -c counterfoil -n "$none" -a log -d 'Record a step of a journey'
 complete -c counterfoil -n "$none" -a match -d 'Hold bags against boxes'
@@ -34,21 +45,47 @@ complete -c counterfoil -n "$none" -a verify -d 'Recompute the ledger'
 complete -c counterfoil -n "$none" -a prove -d 'Write a proof of one entry'
 complete -c counterfoil -n "$none" -a check-proof -d 'Check such a proof'
 
-complete -c counterfoil -n '__fish_seen_subcommand_from read log match check-proof' -F
+complete -c counterfoil -n '__fish_seen_subcommand_from read log match check-proof calibrate' -F
 complete -c counterfoil -n "__fish_seen_subcommand_from log; and not __fish_seen_subcommand_from $steps" -a "$steps"
 
 complete -c counterfoil -n '__fish_seen_subcommand_from issue print log match outstanding findings events' \
     -l turnaround -x -d 'The outage'
-complete -c counterfoil -n '__fish_seen_subcommand_from issue print reprint void log match settle' -l by -x -d 'Who does it'
-complete -c counterfoil -n '__fish_seen_subcommand_from issue reprint void log settle' -l reason -x -d 'Why'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue print reprint void paper log match settle' -l by -x -d 'Who does it'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue reprint void paper log settle' -l reason -x -d 'Why'
 complete -c counterfoil -n '__fish_seen_subcommand_from outstanding findings' -l transit-days -x \
     -d 'Days in transit until overdue'
 complete -c counterfoil -n '__fish_seen_subcommand_from issue log' -l part -x -d 'Part number'
 complete -c counterfoil -n '__fish_seen_subcommand_from log settle' -l unit -x -d 'The unit'
-complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l stock -x -a '(__counterfoil_stocks)' \
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint paper calibrate' -l stock -x -a '(__counterfoil_stocks)' \
     -d 'What is printed on'
-complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l dpi -x -d 'Dots per inch of the printer'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint calibrate' -l dpi -x -d 'Dots per inch of the printer'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log' -l stack -x -a '(__counterfoil_stacks)' \
+    -d 'Stack that the sheets come from'
+complete -c counterfoil -n '__fish_seen_subcommand_from paper' -a '(__counterfoil_stacks)'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint paper' -l start-at -x -d 'First label that is left'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint paper' -l spoiled -x -d 'Labels to leave out'
+complete -c counterfoil -n '__fish_seen_subcommand_from paper' -l new-sheet -d 'A whole sheet lies on top'
+complete -c counterfoil -n '__fish_seen_subcommand_from print' -l order -x -a 'sheet-by-sheet cut-and-stack' \
+    -d 'How the tags follow'
+complete -c counterfoil -n '__fish_seen_subcommand_from print' -l copies -x -d 'Of each identification label'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l to -x -a '(__counterfoil_queues)' \
+    -d 'Printer that is sent it'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log prove' -l out -r -F -d 'Where it goes'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log' -l preview -r -F -d 'Also a picture to look at'
+complete -c counterfoil -n '__fish_seen_subcommand_from stocks' -l measure -r -F -a '(__counterfoil_stocks)' -d 'A description of your own'
+complete -c counterfoil -n '__fish_seen_subcommand_from stocks' -l draw -r -F -d 'Its outlines'
+
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log calibrate' -l printer -r -F -d 'Profile to correct by'
+
+complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l sheet -r -F -d 'Draw the sheet to print'
+complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l scan-dpi -x -d 'Dots per inch of the scan'
+complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l paper -x -d 'Measured size of the paper'
+complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l left -x -d 'Left edge to the upright line'
+complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l top -x -d 'Upper edge to the level line'
+complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l across -x -d 'Length of the level line'
+complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l down -x -d 'Length of the upright line'
+complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l name -x -d 'Name of the printer'
+complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l write -r -F -d 'Where the profile goes'
 
 complete -c counterfoil -n '__fish_seen_subcommand_from desk' -l name -x -d 'What people call it'
 complete -c counterfoil -n '__fish_seen_subcommand_from desk' -l role -x -a 'storeroom mechanic vendor' -d 'Its role'

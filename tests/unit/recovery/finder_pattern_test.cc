@@ -31,8 +31,9 @@ KnownMap turned(double degrees, double module) {
 std::vector<FinderPattern> found_in(const GreyPicture& picture, Proposed proposed = Proposed::crossed,
                                     std::size_t most = 32) {
   std::vector<FinderPattern> out;
+  std::vector<BarrenPlace> barren;
   add_finder_patterns(
-      out, black_and_white(picture), picture, proposed, [](PicturePoint) { return false; }, most);
+      out, barren, black_and_white(picture), picture, proposed, [](PicturePoint) { return false; }, most);
   return out;
 }
 
@@ -72,10 +73,11 @@ TEST(FinderPatternTest, SizeIsInPixelsOfTheGreyPicture) {
 
   // Black and white at half the size, as the cheap passes make it.
   std::vector<FinderPattern> halved;
+  std::vector<BarrenPlace> barren;
   const auto small = black_and_white(picture_of(100, 100, upright(3, 39.5, 39.5).inverse(), ring_shade));
   const auto large = ring_under(turned(0, 6));
   add_finder_patterns(
-      halved, small, large, Proposed::crossed, [](PicturePoint) { return false; }, 32);
+      halved, barren, small, large, Proposed::crossed, [](PicturePoint) { return false; }, 32);
   ASSERT_EQ(halved.size(), 1u);
   EXPECT_NEAR(halved[0].module(), 6, 0.15);
   EXPECT_LT(distance(halved[0].centre, {100, 100}), 0.6);
@@ -125,8 +127,10 @@ TEST(FinderPatternTest, NothingIsFoundWhereNothingIs) {
 TEST(FinderPatternTest, ClosedPlacesAreLeftAlone) {
   const auto picture = ring_under(turned(0, 6));
   std::vector<FinderPattern> found;
+  std::vector<BarrenPlace> barren;
   add_finder_patterns(
-      found, black_and_white(picture), picture, Proposed::any, [](PicturePoint at) { return at.x > 90; }, 32);
+      found, barren, black_and_white(picture), picture, Proposed::any,
+      [](PicturePoint at) { return at.x > 90; }, 32);
   EXPECT_TRUE(found.empty());
 }
 
@@ -139,11 +143,12 @@ TEST(FinderPatternTest, LikestComeFirstNoMoreThanAskedForAndNoneTwice) {
   const auto bw = black_and_white(inverted(inverted(picture)));
   const auto none_closed = [](PicturePoint) { return false; };
   std::vector<FinderPattern> found;
-  add_finder_patterns(found, bw, picture, Proposed::any, none_closed, 32);
+  std::vector<BarrenPlace> barren;
+  add_finder_patterns(found, barren, bw, picture, Proposed::any, none_closed, 32);
   ASSERT_EQ(found.size(), 2u);
   EXPECT_LT(found[0].centre.x, 130);
   EXPECT_GT(found[0].likeness, found[1].likeness);
-  add_finder_patterns(found, bw, picture, Proposed::any, none_closed, 32);
+  add_finder_patterns(found, barren, bw, picture, Proposed::any, none_closed, 32);
   EXPECT_EQ(found.size(), 2u) << "seen again";
   EXPECT_EQ(found_in(picture, Proposed::any, 1).size(), 1u);
 }
@@ -165,6 +170,25 @@ TEST(FinderPatternTest, FitComesBackFromAModuleAstray) {
   FinderPattern light = fitted;
   light.inverted = true;
   EXPECT_EQ(finder_likeness(picture, light), 0);
+}
+
+TEST(FinderPatternTest, PlaceFoundBarrenIsNotTriedAgain) {
+  const auto picture = ring_under(turned(0, 6));
+  const auto bw = black_and_white(picture);
+  GreyPicture flat = picture;
+  std::fill(flat.pixels.begin(), flat.pixels.end(), std::uint8_t{128});
+  const auto none_closed = [](PicturePoint) { return false; };
+  std::vector<FinderPattern> found;
+  std::vector<BarrenPlace> barren;
+  add_finder_patterns(found, barren, bw, flat, Proposed::crossed, none_closed, 32);
+  EXPECT_TRUE(found.empty());
+  ASSERT_EQ(barren.size(), 1u);
+  add_finder_patterns(found, barren, bw, picture, Proposed::crossed, none_closed, 32);
+  EXPECT_TRUE(found.empty());
+  EXPECT_EQ(barren.size(), 1u);
+  barren.clear();
+  add_finder_patterns(found, barren, bw, picture, Proposed::crossed, none_closed, 32);
+  EXPECT_EQ(found.size(), 1u);
 }
 
 }  // namespace

@@ -1,0 +1,30 @@
+#include "roundtrip/readers.h"
+
+#include <zbar.h>
+
+// ZBar first: it has a class of a name that ZXing-cpp defines as a macro.
+#include <ZXing/ReadBarcode.h>
+#include <ZXing/TextUtfEncoding.h>
+
+namespace counterfoil {
+
+std::multiset<std::string> read_by_zxing(const Raster& page) {
+  const auto found = ZXing::ReadBarcodes({page.grey.data(), page.width, page.height, ZXing::ImageFormat::Lum},
+                                         ZXing::DecodeHints().setTryHarder(true));
+  std::multiset<std::string> texts;
+  for (const auto& symbol : found) texts.insert(ZXing::TextUtfEncoding::ToUtf8(symbol.text()));
+  return texts;
+}
+
+std::multiset<std::string> read_by_zbar(const Raster& page) {
+  zbar::ImageScanner scanner;
+  zbar::Image image(static_cast<unsigned>(page.width), static_cast<unsigned>(page.height), "Y800",
+                    page.grey.data(), page.grey.size());
+  scanner.scan(image);
+  std::multiset<std::string> texts;
+  for (auto symbol = image.symbol_begin(); symbol != image.symbol_end(); ++symbol)
+    texts.insert(symbol->get_data());
+  return texts;
+}
+
+}  // namespace counterfoil

@@ -1,0 +1,131 @@
+# A printer's errors, measured with a rule, and corrected.
+
+$ counterfoil desk . --name "Storeroom Žďár" --role storeroom --prefix K7 >desk.txt
+$ counterfoil issue --turnaround TA26 --count 1 --csv | cut -d, -f1
+number
+K7QCHX65GA
+$ counterfoil calibrate --sheet sheet.png --stock roll-100x150 --dpi 203.2
+calibration sheet: sheet.png
+Print it at actual size (100 %), on the stock itself. Then scan all of it with something dark behind it:
+counterfoil calibrate SCAN.png --write my-printer.json
+$ counterfoil calibrate --stock roll-100x150 --dpi 203.2 --left 7.1,7.4 --top 5.6 --across 87.6 --down 120.3 --name "Printer by the scales" --write printer.json
+Calibration sheet of 100 x 150 mm for 203.2 dots per inch
+  offset  1.11 mm to the right, 0.30 mm up
+  scale   99.55 % across, 98.61 % down
+  turn    0.14 degrees anticlockwise, shear 0.00 degrees
+  rests on lengths by a rule, offset by a rule (a steel rule reads to 0.2 mm or so)
+written to printer.json; print with --printer printer.json
+$ cat printer.json
+{
+  "name": "Printer by the scales",
+  "dots_per_inch": 203.2,
+  "offset_x_mm": 1.113,
+  "offset_y_mm": -0.301,
+  "scale_x": 0.995455,
+  "scale_y": 0.986066,
+  "turn_deg": -0.1429,
+  "shear_deg": 0,
+  "dead_columns": [],
+  "measured": "2026-11-25T09:30:00+01:00",
+  "rests_on": "lengths by a rule, offset by a rule (a steel rule reads to 0.2 mm or so)"
+}
+$ counterfoil print --turnaround TA26 --stock roll-100x150 --printer printer.json --out tags.png
+2 tags on 1 page: tags.png (modules of 0.863 mm or more)
+Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
+never direct thermal.
+$ counterfoil read tags.png
+tags.png
+  K7QC HX65 GA  bag half
+  K7QC HX65 GA  box half
+$ counterfoil print --turnaround TA26 --stock roll-100x150 --printer printer.json --dpi 300
+! counterfoil: the printer profile printer.json is for other dots per inch
+!   leave out --dpi, or measure a profile for it
+? 2
+$ counterfoil reprint K7QCHX65GA --reason "torn off" --stock roll-100x150 --printer printer.json --json
+{"files":["reprint.pdf"],"least_module_um":863,"numbers":["K7QCHX65GA"],"pages":1,"printed_before":null,"tags":2}
+$ counterfoil log removing --label --unit U9 --pocket "1 D1" --printer printer.json --out label.pdf
+K7ES 3TCA ZC  removed from U9 / 1 D1, 2026-11-25 09:30 (logged)  entry 5
+label written to label.pdf: print it and stick it on the valve's bag or box
+! note: K7ES 3TCA ZC: pocket U9 / 1 D1 is new to the record
+! note: before a cap is loosened: lock-out and zero energy verified, both passages vented; if the cap pushes outward, stop and vent. Do not clean or dismantle the valve; deposits may be toxic or pyrophoric
+$ counterfoil log removing K7QCHX65GA --printer printer.json
+! counterfoil: --printer goes with --label
+? 2
+$ counterfoil calibrate --sheet check.pdf --stock roll-100x150 --printer printer.json --json
+{"files":["check.pdf"]}
+
+# A dead dot column runs through the symbols; a printer that shrinks pages cannot be corrected to the edge.
+
+$ echo '{"name": "worn", "dots_per_inch": 203.2, "dead_columns": [150], "unreached_mm": {"left": 4, "top": 8, "right": 4, "bottom": 4}}' > worn.json
+$ counterfoil print K7QCHX65GA --stock roll-100x150 --printer worn.json --out worn.png
+2 tags on 1 page: worn.png (modules of 0.875 mm or more)
+Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
+never direct thermal.
+! note: dead dots of the printer run through 1 symbol: read them before they are used, or take another printer
+! note: 1 tag in part where the printer prints nothing, by its profile: look for what is missing
+$ echo '{"name": "shrinks", "dots_per_inch": 300, "scale_x": 0.9, "scale_y": 0.9}' > shrinks.json
+$ counterfoil print K7QCHX65GA --stock roll-100x150 --printer shrinks.json
+! counterfoil: corrected by the printer's profile, a tag would lie beyond the page on the tag K7QC HX65 GA
+!   set the printer to actual size (100 %), then calibrate it again
+? 1
+
+# A page as it was drawn is no scan: no paper's edge shows. The lengths on it are right; a rule tells the rest.
+
+$ counterfoil calibrate sheet.png --scan-dpi 203.2
+! counterfoil: sheet.png: the paper's upper edge does not show
+!   lay something dark behind the paper and have some of it in the picture all round; or type where the lines are, with --left and --top
+? 1
+$ counterfoil calibrate sheet.png --left 6 --top 6 --write right.json
+Calibration sheet of 100 x 150 mm for 203.2 dots per inch
+  offset  0.00 mm to the right, 0.00 mm down
+  scale   100.00 % across, 100.00 % down
+  turn    0.00 degrees clockwise, shear 0.00 degrees
+  dead dot columns  none
+  by 22 marks, 0.000 mm from a straight map; sure to 0.000 mm and 0.000 % by their scatter
+  rests on offset by a rule (a steel rule reads to 0.2 mm or so); the rest: lengths by the scan's 203.2 dots per inch, as the file says (as good as the scanner: hold a scan of a steel rule against it)
+written to right.json; print with --printer right.json
+$ counterfoil calibrate sheet.png --left 6 --top 6 --json
+{"corrected":false,"dead_columns":[],"dots_per_inch":203.2,"marks":22,"marks_left_out":0,"marks_missing":0,"offset_x_um":0,"offset_y_um":0,"rests_on":"offset by a rule (a steel rule reads to 0.2 mm or so); the rest: lengths by the scan's 203.2 dots per inch, as the file says (as good as the scanner: hold a scan of a steel rule against it)","rms_um":0,"scale_x_ppm":1000000,"scale_y_ppm":1000000,"shear_deg":0,"turn_deg":0}
+$ counterfoil calibrate tags.png
+! counterfoil: tags.png shows no calibration sheet
+!   draw one with `counterfoil calibrate --sheet FILE.pdf`, print it, and scan all of it
+? 1
+
+# Wrong input.
+
+$ counterfoil calibrate
+! counterfoil: calibrate by what?
+!   give a picture of the printed sheet, or --left, --top, --across and --down as measured on it; --sheet draws the sheet
+? 2
+$ counterfoil calibrate sheet.png --paper 100
+! counterfoil: --paper is width x height in mm, not "100"
+!   write it like 210.2x296.9
+? 2
+$ counterfoil calibrate sheet.png --scan-dpi 5
+! counterfoil: a scan has 50 to 10000 dots per inch
+? 2
+$ counterfoil calibrate --left 7,8,9 --top 5 --across 87 --down 120
+! counterfoil: --left takes 2 lengths, not "7,8,9"
+? 2
+$ counterfoil calibrate --left 7 --top five --across 87 --down 120
+! counterfoil: --top is a length in mm, not "five"
+!   write 12.3, or 12.3,12.6 for the line's two ends
+? 2
+$ counterfoil calibrate --stock roll-100x150 --left 7 --top 5 --across 57 --down 120
+! counterfoil: no printer is that far off: scale_x has to be a number from 0.8 to 1.25
+!   was the sheet scanned upside down or from its back, or a length misread?
+? 1
+$ counterfoil calibrate --sheet sheet.doc
+! counterfoil: cannot tell from "sheet.doc" what to write
+!   end the name in .pdf, .png or .svg
+? 2
+$ counterfoil calibrate sheet.png --printer printer.json
+! counterfoil: --printer goes with --sheet here
+? 2
+$ counterfoil calibrate nowhere.png
+! counterfoil: cannot read nowhere.png: No such file or directory
+? 3
+$ echo '{"name": "worn", "dots_per_inch": 203.2, "dead_colums": [150]}' > slip.json
+$ counterfoil print K7QCHX65GA --printer slip.json
+! counterfoil: slip.json: printer profile: dead_colums is not a member of a profile
+? 2
