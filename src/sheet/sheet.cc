@@ -4,6 +4,7 @@
 
 #include "base/moment.h"
 #include "base/text.h"
+#include "sheet/backdrop.h"
 #include "sheet/canvas.h"
 #include "sheet/fit.h"
 #include "sheet/lettering.h"
@@ -147,7 +148,8 @@ class Press {
       if (auto done = check_text(design, name, text); !done) return done;
     const double x = area.x_mm + (area.width_mm - design.width_mm()) / 2;
     const double y = area.y_mm + (area.height_mm - design.height_mm()) / 2;
-    design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
+    const auto side_index = static_cast<std::size_t>(found - kSides.begin());
+    backdrops_.paint(canvas_.context(), design.data().backdrops[side_index], x, y);
     for (const auto& slot : design.data().slots) {
       auto done = slot.is_symbol() ? print_symbol(design, slot, tag, x, y) : print_text(slot, tag, x, y);
       if (!done)
@@ -205,6 +207,7 @@ class Press {
 
   const SheetOrder& order_;
   Canvas& canvas_;
+  Backdrops backdrops_;
   Lettering lettering_;
   const Slot scale_slot_ = scale_slot(order_.stock);
   std::vector<CutLine> cuts_;  // of the page
@@ -214,8 +217,13 @@ class Press {
 };
 
 PageForm form_of(const SheetOrder& order, SheetFormat format, const std::string& path) {
-  return {order.stock.page_width_mm, order.stock.page_height_mm, order.dots_per_inch, format, path,
-          order.title,               order.created};
+  return {order.stock.page_width_mm,
+          order.stock.page_height_mm,
+          order.dots_per_inch,
+          format,
+          path,
+          order.title,
+          order.created};
 }
 
 // The first `pages` pages.
@@ -266,8 +274,7 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
   auto canvas = Canvas::open(form_of(order, order.format, order.path), pages);
   if (!canvas) return canvas.error();
   Press press(order, *canvas);
-  if (auto done = draw_pages(items, *places, pages, false, press, *canvas); !done)
-    return done.error();
+  if (auto done = draw_pages(items, *places, pages, false, press, *canvas); !done) return done.error();
   SheetReport report;
   report.pages = pages;
   report.tags = press.tags();
