@@ -19,7 +19,8 @@ Command reprint_command() {
   Command command;
   command.name = "reprint";
   command.summary = "Print a half again: same number, next copy.";
-  command.examples = {"counterfoil reprint K74Q 2B8X 61 --half bag --reason \"washed out\" --by Marek"};
+  command.examples = {"counterfoil reprint K74Q 2B8X 61 --half bag --reason \"washed out\" --by Marek",
+                      "counterfoil reprint K74Q 2B8X 61 --reason torn --design small --second-language cs"};
   command.notes =
       "The older copy is told apart from now on when it is logged or matched; destroy it if you find it.";
   command.positionals = {{"NUMBER...", "numbers, as on the tags", &options->order.numbers, true}};

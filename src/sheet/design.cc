@@ -335,7 +335,7 @@ bool is_text_slot_name(std::string_view name) {
   return std::find(kTextSlots.begin(), kTextSlots.end(), name) != kTextSlots.end();
 }
 
-Result<Design> Design::parse(std::string_view svg, std::string_view name) {
+Result<Design> Design::made(std::string_view svg, std::string_view name, bool drawn) {
   const auto in_design = [&](const Error& error) {
     return malformed("design " + std::string(name) + ": " + error.message, error.hint);
   };
@@ -356,6 +356,7 @@ Result<Design> Design::parse(std::string_view svg, std::string_view name) {
   if (auto done = read_size(drawing.document_element(), *data); !done) return in_design(done.error());
   if (auto done = read_slots(drawing, *data); !done) return in_design(done.error());
   if (auto done = check_sides(drawing); !done) return in_design(done.error());
+  if (!drawn) return Design(std::move(data));
   for (const auto side : kSides) {
     auto backdrop = Backdrop::from_svg(drawing_for(drawing, side), data->width_mm, data->height_mm);
     if (!backdrop) return in_design(backdrop.error());
@@ -364,10 +365,18 @@ Result<Design> Design::parse(std::string_view svg, std::string_view name) {
   return Design(std::move(data));
 }
 
+Result<Design> Design::parse(std::string_view svg, std::string_view name) { return made(svg, name, true); }
+
 Result<Design> Design::load(const std::string& path) {
   auto svg = read_file(path, kLargestFileBytes);
   if (!svg) return svg.error();
   return parse(*svg, std::filesystem::path(path).stem().string());
+}
+
+Result<Design> Design::outline(const std::string& path) {
+  auto svg = read_file(path, kLargestFileBytes);
+  if (!svg) return svg.error();
+  return made(*svg, std::filesystem::path(path).stem().string(), false);
 }
 
 const std::string& Design::name() const { return data_->name; }

@@ -32,7 +32,7 @@ Result<std::vector<Design>> designs_of(const std::string& folder, const std::str
   std::sort(files.begin(), files.end());
   std::vector<Design> designs;
   for (const auto& file : files) {
-    auto design = Design::load(file.string());
+    auto design = Design::outline(file.string());
     if (!design) return design.error();
     designs.push_back(std::move(*design));
   }
@@ -60,7 +60,8 @@ Result<Design> choose_design(const std::string& folder, const DesignWish& wish) 
       continue;
     if (chosen == nullptr || area(design) > area(*chosen)) chosen = &design;
   }
-  if (chosen != nullptr) return *chosen;
+  if (chosen != nullptr)
+    return Design::load((std::filesystem::path(folder) / (chosen->name() + ".svg")).string());
   const std::string languages = wish.two_languages ? " for two languages" : "";
   if (smallest == nullptr)
     return malformed("there is no design " + wish.kind + "-" + (wish.size.empty() ? "*" : wish.size) +

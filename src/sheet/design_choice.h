@@ -14,7 +14,7 @@ struct DesignWish {
   std::string kind;                    // "bag"
   double width_mm = 0, height_mm = 0;  // of the place, margin taken off
   bool two_languages = false;          // designs with slots of a second language, or those without
-  std::string size{};         // only this one, "large"; empty: any
+  std::string size{};                  // only this one, "large"; empty: any
 };
 
 // `refused` when none fits, with the sizes of the place and of the smallest design; `malformed` when there is none of

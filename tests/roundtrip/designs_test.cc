@@ -221,5 +221,79 @@ TEST_P(ShippedStock, EveryDesignThatFitsIsReadOnItAndKeepsToItsLabel) {
 INSTANTIATE_TEST_SUITE_P(All, ShippedStock, testing::ValuesIn(stock_names()),
                          [](const auto& stock) { return as_test_name(stock.param); });
 
+// A drawing of ours with that inside, printed alone; 20 x 20 mm.
+Raster drawn_alone(const std::string& inside, TagContent tag = {}) {
+  const Design design =
+      value_of(Design::parse("<svg xmlns='http://www.w3.org/2000/svg' "
+                             "xmlns:xlink='http://www.w3.org/1999/xlink' width='20mm' height='20mm' "
+                             "viewBox='0 0 20 20'>" +
+                                 inside + "</svg>",
+                             "own"));
+  return pages_of(bench_stock(20, 20, 2, 1), {SingleItem{std::move(tag), design}}, 300)[0];
+}
+
+// An 8 x 8 picture of one black and three white quarters, made with Python's zlib after W3C PNG.
+constexpr const char* kLogo =
+    "data:image/png;base64,\niVBORw0KGgoAAAANSUhEUgAAAAgAAAAICAAAAADhZOFXAAAAFUlEQVR42mNgAIL/QMCAh/EfCvAwAHsT"
+    "L9FnBTGcAAAAAElFTkSuQmCC";
+
+TEST(OnesOwnDesign, LogoAsAPictureOrAsPathsIsPrinted) {
+  const std::string at = "x='4' y='4' width='8' height='8' style='image-rendering:pixelated'";
+  for (const std::string link : {"href", "xlink:href"}) {
+    const Raster page = drawn_alone("<image " + at + " " + link + "='" + kLogo + "'/>");
+    const Box ink = page.ink_in({3, 3, 20, 20});
+    EXPECT_NEAR(ink.x_mm, 7, 0.4) << link;
+    EXPECT_NEAR(ink.y_mm, 7, 0.4) << link;
+    EXPECT_NEAR(ink.width_mm, 4, 0.7) << link;
+    EXPECT_NEAR(ink.height_mm, 4, 0.7) << link;
+  }
+  const Raster paths = drawn_alone(
+      "<defs><path id='logo' d='M0 0 h3 v3 h-3 z'/></defs><use href='#logo' transform='translate(5 6)'/>");
+  const Box ink = paths.ink_in({3, 3, 20, 20});
+  EXPECT_NEAR(ink.x_mm, 8, 0.1);
+  EXPECT_NEAR(ink.y_mm, 9, 0.1);
+  EXPECT_NEAR(ink.width_mm, 3, 0.1);
+}
+
+// Where each of two texts has its ink: how many columns of dots differ.
+int differing_columns(const Raster& a, const Raster& b) {
+  int columns = 0;
+  for (int x = 0; x < a.width; ++x)
+    for (int y = 0; y < a.height; ++y)
+      if (a.ink(x, y) != b.ink(x, y)) {
+        ++columns;
+        break;
+      }
+  return columns;
+}
+
+Raster note(const std::string& text, int lines = 1) {
+  return drawn_alone("<rect id='slot-note' width='20' height='" + std::to_string(6 * lines) +
+                         "' data-largest-mm='2.8' data-lines='" + std::to_string(lines) + "'/>",
+                     {"", {{"note", text}}, ""});
+}
+
+// UAX #9: the text's first strong letter decides; the marks of direction (U+2067 isolate to the right, U+2069 its end;
+// U+200E, U+200F) say the same in so many words. So the program's choice is held against Pango's own bidi with them.
+TEST(OnesOwnDesign, MixedTextsGoTheWayOfTheirFirstLetter) {
+  // A number and an ending that stand left in a text from right to left.
+  EXPECT_EQ(differing_columns(note("\u05d0\u05d1 2."), note("\u200f\u05d0\u05d1 2.")), 0);
+  EXPECT_GT(differing_columns(note("\u05d0\u05d1 2."), note("\u200e\u05d0\u05d1 2.")), 0);
+  // And one that begins in Latin.
+  EXPECT_EQ(differing_columns(note("HE \u0633\u062d\u0628 2"), note("\u200eHE \u0633\u062d\u0628 2")), 0);
+  EXPECT_GT(differing_columns(note("HE \u0633\u062d\u0628 2"), note("\u200fHE \u0633\u062d\u0628 2")), 0);
+  // A digit has no way of its own.
+  EXPECT_EQ(differing_columns(note("2. \u05d0\u05d1"), note("\u200f2. \u05d0\u05d1")), 0);
+}
+
+// A second line keeps to the paragraph's way, although it begins in Latin letters.
+TEST(OnesOwnDesign, LaterLinesGoTheWayOfTheWholeText) {
+  const Raster page = note("\u05d0\u05d1\u05d2\u05d3\u05d4\u05d5 AB 2.", 2);
+  const Raster right = note("\u05d0\u05d1\u05d2\u05d3\u05d4\u05d5 \u200fAB 2.", 2);
+  const Raster left = note("\u05d0\u05d1\u05d2\u05d3\u05d4\u05d5 \u2066AB 2.\u2069", 2);
+  EXPECT_EQ(differing_columns(page, right), 0);
+  EXPECT_GT(differing_columns(page, left), 0);
+}
+
 }  // namespace
 }  // namespace counterfoil

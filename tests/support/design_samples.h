@@ -106,7 +106,7 @@ inline Box tag_place(const Stock& stock) {
 
 // A sheet of places for designs of one size, margin around each; two columns or more, an even number.
 inline Stock bench_stock(double width_mm, double height_mm, int columns, int rows) {
-  constexpr double kMarginMm = 3;
+  constexpr double kMarginMm = 3.5;  // clear of the match mark
   Stock stock;
   stock.name = "bench";
   stock.columns = columns;

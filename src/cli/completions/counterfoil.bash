@@ -8,8 +8,8 @@ _counterfoil() {
   declare -A options=(
     [desk]="--name --role --prefix --host"
     [issue]="--turnaround --count --part --pockets --by --second --reason"
-    [print]="--turnaround --stock --dpi --printer --out --preview --by --stack --start-at --spoiled --order --copies --to"
-    [reprint]="--half --reason --by --stock --dpi --printer --out --preview --to --stack --start-at --spoiled"
+    [print]="--turnaround --stock --design --second-language --dpi --printer --out --preview --by --stack --start-at --spoiled --order --copies --to"
+    [reprint]="--half --reason --by --stock --design --second-language --dpi --printer --out --preview --to --stack --start-at --spoiled"
     [void]="--reason --by"
     [stocks]="--measure --draw"
     [paper]="--new-sheet --start-at --spoiled --stock --reason --by"
@@ -45,6 +45,8 @@ _counterfoil() {
         COMPREPLY=($(compgen -W "$(counterfoil queues --csv 2>/dev/null | sed '1d;s/,.*//')" -- "$word"))
         return
       fi ;;
+    --design) COMPREPLY=($(compgen -W "small narrow medium upright wide long large tall" -- "$word")); return ;;
+    --second-language) COMPREPLY=($(compgen -W "ar cs es" -- "$word")); return ;;
     --order) COMPREPLY=($(compgen -W "sheet-by-sheet cut-and-stack" -- "$word")); return ;;
     --ledger | --passphrase-file | --out | --preview | --measure | --draw | --pockets | --photo | --printer | --sheet | --write) compopt -o default; COMPREPLY=(); return ;;
   esac

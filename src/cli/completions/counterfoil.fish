@@ -58,6 +58,8 @@ complete -c counterfoil -n '__fish_seen_subcommand_from issue log' -l part -x -d
 complete -c counterfoil -n '__fish_seen_subcommand_from log settle' -l unit -x -d 'The unit'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint paper calibrate' -l stock -x -a '(__counterfoil_stocks)' \
     -d 'What is printed on'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l design -x -a 'small narrow medium upright wide long large tall' -d 'Size of the designs'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l second-language -x -a 'ar cs es' -d 'Standing words in it too'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint calibrate' -l dpi -x -d 'Dots per inch of the printer'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log' -l stack -x -a '(__counterfoil_stacks)' \
     -d 'Stack that the sheets come from'

@@ -46,7 +46,7 @@ TEST(DesignChoice, SecondLanguageAsksForItsSlots) {
   EXPECT_EQ(none.error().kind, ErrorKind::refused);
   EXPECT_NE(none.error().message.find("two languages fits a place of 46.8 x 21.4 mm"), std::string::npos)
       << none.error().message;
-  EXPECT_NE(none.error().message.find("bag-wide-second, is 95 x 34 mm"), std::string::npos)
+  EXPECT_NE(none.error().message.find("bag-wide-second, is 93.5 x 34 mm"), std::string::npos)
       << none.error().message;
 }
 

@@ -171,7 +171,8 @@ TEST(Design, ShippedDesignsKeepTheirSymbolsLargeEnough) {
       ++symbols;
       const double side = std::min(slot.box.width_mm, slot.box.height_mm);
       if (slot.id == "symbol") {
-        EXPECT_GE(slot.least_module_mm, kind == "spare-box" && side < 33.5 ? 0.5 : least) << name;
+        EXPECT_GE(slot.least_module_mm, std::min(least, kind == "spare-box" && side < 33.5 ? 0.5 : least))
+            << name;
         EXPECT_GE(side, 33 * least) << name;
         // On the coarsest common printer, of 8 dots a mm, symbols of 25 modules keep 4 dots.
         EXPECT_GE(std::floor(side / 33 * 8), 4) << name;
