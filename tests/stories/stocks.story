@@ -53,12 +53,12 @@ $ counterfoil print K7QC HX65 GA --design large --stock roll-2x1in
 ! counterfoil: no design for a bag fits a place of 48.8 x 21 mm, the smallest, bag-large, is 91 x 63.6 mm
 !   the smallest stock that would do: --stock a4-2x4
 ? 1
-$ counterfoil print K7QC HX65 GA --stock roll-2x1in --dpi 110
+$ counterfoil print K7QC HX65 GA --stock roll-2x1in --dpi 130
 2 tags on 2 pages: tags.pdf
-  bag-small: modules of 2 dots, 0.462 mm; symbol 11.5 mm wide, level H; read from up to 12 cm
-    why: 3 dots a module would need a slot of 22.9 mm, and it has 16.9; level H is the highest that 25 modules hold
-  box-small: modules of 2 dots, 0.462 mm; symbol 11.5 mm wide, level H; read from up to 12 cm
-    why: 3 dots a module would need a slot of 22.9 mm, and it has 16.9; level H is the highest that 25 modules hold
+  bag-small: modules of 2 dots, 0.391 mm; symbol 9.77 mm wide, level H; read from up to 10 cm
+    why: 3 dots a module would need a slot of 19.3 mm, and it has 16.9; level H is the highest that 25 modules hold
+  box-small: modules of 2 dots, 0.391 mm; symbol 9.77 mm wide, level H; read from up to 10 cm
+    why: 3 dots a module would need a slot of 19.3 mm, and it has 16.9; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
 
