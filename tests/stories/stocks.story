@@ -53,14 +53,10 @@ $ counterfoil print K7QC HX65 GA --design large --stock roll-2x1in
 ! counterfoil: no design for a bag fits a place of 48.8 x 21 mm, the smallest, bag-large, is 91 x 63.6 mm
 !   the smallest stock that would do: --stock a4-2x4
 ? 1
-$ counterfoil print K7QC HX65 GA --stock roll-2x1in --dpi 130
-2 tags on 2 pages: tags.pdf
-  bag-small: modules of 2 dots, 0.391 mm; symbol 9.77 mm wide, level H; read from up to 10 cm
-    why: 3 dots a module would need a slot of 19.3 mm, and it has 16.9; level H is the highest that 25 modules hold
-  box-small: modules of 2 dots, 0.391 mm; symbol 9.77 mm wide, level H; read from up to 10 cm
-    why: 3 dots a module would need a slot of 19.3 mm, and it has 16.9; level H is the highest that 25 modules hold
-Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
-never direct thermal.
+$ counterfoil print K7QC HX65 GA --stock roll-2x1in --dpi 140
+! counterfoil: design bag-small: a symbol of 25 modules with its quiet zone has modules of 0.363 mm in 16.9 mm at 140 dpi, 0.38 mm is the least on the tag K7QC HX65 GA
+!   the smallest stock that would do: --stock a4-3x8
+? 1
 
 # What does not close on the page, or cannot be drawn.
 
