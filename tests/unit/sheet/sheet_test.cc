@@ -169,7 +169,7 @@ TEST(Sheet, SaysWhatWasChosenForEachSymbol) {
   ASSERT_EQ(drawn->symbols.size(), 2u);
   // 25 modules and 8 of quiet zone at 8 dots a mm: 7 dots are 28.875 of 31 mm, 8 dots are 33 of 35.
   const SymbolReport& bag = drawn->symbols[0];
-  EXPECT_EQ(bag.design, "bag");
+  EXPECT_EQ(bag.design, "bag-large");
   EXPECT_EQ(bag.slot, "symbol");
   EXPECT_EQ(bag.version, 2);
   EXPECT_EQ(bag.level, CorrectionLevel::high);
