@@ -81,7 +81,7 @@ void show_measured(const MeasuredStock& measured) {
   say("  box half        " + by(survey.box_width_mm, survey.box_height_mm, 4) + " mm to print on");
   std::string designs;
   for (const auto& design : measured.designs) designs += (designs.empty() ? "" : ", ") + design;
-  say("  designs         " + (designs.empty() ? "none has room" : designs));
+  say("  largest designs " + (designs.empty() ? "none has room" : designs));
   for (const auto& module : survey.modules)
     say("  at " + decimal(module.dots_per_inch) + " dpi" +
         std::string(10 - decimal(module.dots_per_inch).size(), ' ') + " " +

@@ -3,8 +3,10 @@
 // references on.
 #pragma once
 
+#include <map>
 #include <memory>
 #include <string_view>
+#include <tuple>
 
 #include "base/result.h"
 
@@ -21,8 +23,26 @@ class Backdrop {
   void paint(_cairo* context, double x_mm, double y_mm) const;
 
  private:
-  explicit Backdrop(std::shared_ptr<_cairo_surface> recording) : recording_(std::move(recording)) {}
-  std::shared_ptr<_cairo_surface> recording_;
+  friend class Backdrops;
+  struct Drawing;
+  using Recording = std::shared_ptr<_cairo_surface>;
+  explicit Backdrop(std::shared_ptr<const Drawing> drawing) : drawing_(std::move(drawing)) {}
+  std::shared_ptr<const Drawing> drawing_;
+};
+
+// The backdrops of one document. Where one is painted again and again, page after page, it gets a recording of
+// its own for that place: Cairo need not move it there each time, which is a tenth of a long document's cost.
+// A short document, which would only become larger by it, has one recording of each.
+class Backdrops {
+ public:
+  void paint(_cairo* context, const Backdrop& backdrop, double x_mm, double y_mm);
+
+ private:
+  struct Place {
+    int uses = 0;
+    Backdrop::Recording recording;  // once it is worth while
+  };
+  std::map<std::tuple<const Backdrop::Drawing*, double, double>, Place> places_;
 };
 
 }  // namespace counterfoil

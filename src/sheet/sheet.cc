@@ -6,6 +6,7 @@
 
 #include "base/moment.h"
 #include "base/text.h"
+#include "sheet/backdrop.h"
 #include "sheet/canvas.h"
 #include "sheet/fit.h"
 #include "sheet/lettering.h"
@@ -155,7 +156,8 @@ class Press {
     const double x = area.x_mm + (area.width_mm - design.width_mm()) / 2;
     const double y = area.y_mm + (area.height_mm - design.height_mm()) / 2;
     if (auto done = check_reach({x, y, design.width_mm(), design.height_mm()}); !done) return done;
-    design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
+    const auto side_index = static_cast<std::size_t>(found - kSides.begin());
+    backdrops_.paint(canvas_.context(), design.data().backdrops[side_index], x, y);
     for (const auto& slot : design.data().slots) {
       auto done = slot.is_symbol() ? print_symbol(design, slot, tag, x, y) : print_text(slot, tag, x, y);
       if (!done)
@@ -252,6 +254,7 @@ class Press {
 
   const SheetOrder& order_;
   Canvas& canvas_;
+  Backdrops backdrops_;
   Lettering lettering_;
   const Slot scale_slot_ = scale_slot(order_.stock);
   std::vector<CutLine> cuts_;  // of the page

@@ -1,10 +1,11 @@
 #include "workflow/stocks.h"
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 
 #include "base/text.h"
-#include "sheet/design.h"
+#include "sheet/design_choice.h"
 #include "sheet/stock_drawing.h"
 #include "sheet/stock_file.h"
 #include "workflow/sheet_file.h"
@@ -14,28 +15,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct Measured {
-  std::string name;
-  double width_mm = 0, height_mm = 0;
-};
-
-Result<std::vector<Measured>> designs_of(const std::string& templates) {
-  std::vector<Measured> out;
-  std::error_code failed;
-  fs::directory_iterator entry(fs::path(templates) / "designs", failed);
-  for (; !failed && entry != fs::directory_iterator(); entry.increment(failed)) {
-    if (entry->path().extension() != ".svg") continue;
-    auto design = Design::load(entry->path().string());
-    if (!design) return design.error();
-    out.push_back({design->name(), design->width_mm(), design->height_mm()});
-  }
-  if (failed) return unreadable("cannot read the designs in " + templates + ": " + failed.message());
-  std::sort(out.begin(), out.end(), [](const Measured& a, const Measured& b) {
-    const double left = a.width_mm * a.height_mm, right = b.width_mm * b.height_mm;
-    return left != right ? left > right : a.name < b.name;
-  });
-  return out;
-}
+// The kinds of tags that a stock is for.
+constexpr std::array<const char*, 3> kKinds = {"bag", "box", "label"};
 
 }  // namespace
 
@@ -60,15 +41,16 @@ Result<Stock> stock_named(const std::string& templates, const std::string& name)
 Result<MeasuredStock> measure_stock(const std::string& templates, const std::string& name) {
   auto stock = stock_named(templates, name);
   if (!stock) return stock.error();
-  auto designs = designs_of(templates);
-  if (!designs) return designs.error();
   MeasuredStock measured{*stock, survey(*stock), {}};
   const double width = std::min(measured.survey.bag_width_mm, measured.survey.box_width_mm);
   const double height = std::min(measured.survey.bag_height_mm, measured.survey.box_height_mm);
-  constexpr double kSlackMm = 1e-6;
-  for (const auto& design : *designs)
-    if (design.width_mm <= width + kSlackMm && design.height_mm <= height + kSlackMm)
-      measured.designs.push_back(design.name);
+  for (const char* kind : kKinds) {
+    auto design = choose_design((fs::path(templates) / "designs").string(), {kind, width, height});
+    if (design)
+      measured.designs.push_back(design->name());
+    else if (design.error().kind != ErrorKind::refused)
+      return design.error();
+  }
   return measured;
 }
 

@@ -22,7 +22,7 @@ Result<Stock> stock_named(const std::string& templates, const std::string& name)
 struct MeasuredStock {
   Stock stock;
   Survey survey;
-  std::vector<std::string> designs;  // of the folder, that have room on either half, the largest first
+  std::vector<std::string> designs;  // the largest that has room on either half, of each kind
 };
 Result<MeasuredStock> measure_stock(const std::string& templates, const std::string& name);
 

@@ -1,8 +1,8 @@
 // A large batch onto sheets against what it costs at the very least, in one run:
 //   TenThousandPairs      10 000 pairs to one PDF, everything drawn
-//   BareTenThousandPairs  their 20 000 payloads encoded by bare libqrencode, and bare Cairo pages, as many as
-//   the
-//                         sheets have, with one rectangle each
+//   BareTenThousandPairs  their 20 000 payloads encoded by bare libqrencode, each laid on a bare Cairo page as a
+//                         stencil of its own; no text, no background, no cut line
+// scripts/bench adds ReportlabPairs, the same pairs by a peer (reportlab_peer.py).
 #include <benchmark/benchmark.h>
 #include <cairo-pdf.h>
 #include <qrencode.h>

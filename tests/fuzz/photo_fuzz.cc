@@ -1,5 +1,5 @@
 // Any bytes as a picture file: nothing crashes, memory stays bounded, and what is read makes sense.
-// fuzz: -runs=200 -max_len=4096
+// fuzz: -runs=500 -max_len=4096
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>

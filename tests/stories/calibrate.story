@@ -30,7 +30,11 @@ $ cat printer.json
   "rests_on": "lengths by a rule, offset by a rule (a steel rule reads to 0.2 mm or so)"
 }
 $ counterfoil print --turnaround TA26 --stock roll-100x150 --printer printer.json --out tags.png
-2 tags on 1 page: tags.png (modules of 0.863 mm or more)
+2 tags on 1 page: tags.png
+  spare-bag-large: modules of 7 dots, 0.863 mm; symbol 21.6 mm wide, level H; read from up to 22 cm
+    why: 8 dots a module would need a slot of 32.5 mm, and it has 31; level H is the highest that 25 modules hold
+  spare-box-large: modules of 8 dots, 0.986 mm; symbol 24.7 mm wide, level H; read from up to 25 cm
+    why: 9 dots a module would need a slot of 36.6 mm, and it has 35; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
 $ counterfoil read tags.png
@@ -42,7 +46,7 @@ $ counterfoil print --turnaround TA26 --stock roll-100x150 --printer printer.jso
 !   leave out --dpi, or measure a profile for it
 ? 2
 $ counterfoil reprint K7QCHX65GA --reason "torn off" --stock roll-100x150 --printer printer.json --json
-{"files":["reprint.pdf"],"least_module_um":863,"numbers":["K7QCHX65GA"],"pages":1,"printed_before":null,"tags":2}
+{"files":["reprint.pdf"],"least_module_um":863,"numbers":["K7QCHX65GA"],"pages":1,"paper":null,"previews":[],"printed_before":null,"symbols":[{"design":"spare-bag-large","dots":7,"level":"H","module_um":863,"modules":25,"reading_distance_mm":216,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"8 dots a module would need a slot of 32.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":21570},{"design":"spare-box-large","dots":8,"level":"H","module_um":986,"modules":25,"reading_distance_mm":247,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"9 dots a module would need a slot of 36.6 mm, and it has 35; level H is the highest that 25 modules hold","width_um":24652}],"tags":2}
 $ counterfoil log removing --label --unit U9 --pocket "1 D1" --printer printer.json --out label.pdf
 K7ES 3TCA ZC  removed from U9 / 1 D1, 2026-11-25 09:30 (logged)  entry 5
 label written to label.pdf: print it and stick it on the valve's bag or box
@@ -58,14 +62,18 @@ $ counterfoil calibrate --sheet check.pdf --stock roll-100x150 --printer printer
 
 $ echo '{"name": "worn", "dots_per_inch": 203.2, "dead_columns": [150], "unreached_mm": {"left": 4, "top": 8, "right": 4, "bottom": 4}}' > worn.json
 $ counterfoil print K7QCHX65GA --stock roll-100x150 --printer worn.json --out worn.png
-2 tags on 1 page: worn.png (modules of 0.875 mm or more)
+2 tags on 1 page: worn.png
+  spare-bag-large: modules of 7 dots, 0.875 mm; symbol 21.9 mm wide, level H; read from up to 22 cm
+    why: 8 dots a module would need a slot of 33 mm, and it has 31; level H is the highest that 25 modules hold
+  spare-box-large: modules of 8 dots, 1 mm; symbol 25 mm wide, level H; read from up to 25 cm
+    why: 9 dots a module would need a slot of 37.1 mm, and it has 35; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
 ! note: dead dots of the printer run through 1 symbol: read them before they are used, or take another printer
-! note: 1 tag in part where the printer prints nothing, by its profile: look for what is missing
+! note: by its profile the printer prints nothing where part of 1 tag lies: look for what is missing
 $ echo '{"name": "shrinks", "dots_per_inch": 300, "scale_x": 0.9, "scale_y": 0.9}' > shrinks.json
 $ counterfoil print K7QCHX65GA --stock roll-100x150 --printer shrinks.json
-! counterfoil: corrected by the printer's profile, a tag would lie beyond the page on the tag K7QC HX65 GA
+! counterfoil: what the printer's profile corrects would reach beyond the page on the tag K7QC HX65 GA
 !   set the printer to actual size (100 %), then calibrate it again
 ? 1
 

@@ -13,7 +13,7 @@ stock shelf closes on its page of 210 x 297 mm
   left over       4 mm at the right edge, 22 mm at the bottom
   bag half        94.6 x 81 mm to print on
   box half        94.6 x 81 mm to print on
-  designs         bag, box, label
+  largest designs bag-large, box-large, label-large
   at 203.2 dpi      the largest symbol has modules of 19 dots, 2.38 mm
   at 300 dpi        the largest symbol has modules of 28 dots, 2.37 mm
   at 304.8 dpi      the largest symbol has modules of 29 dots, 2.42 mm
@@ -28,9 +28,9 @@ $ head -c 4 tag-2.png | tail -c 3; echo
 PNG
 $ counterfoil print --turnaround TA26 --stock shelf.json --dpi 600 --preview look.png
 2 tags on 1 page: tags.pdf
-  bag: modules of 22 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+  bag-large: modules of 22 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 23 dots a module would need a slot of 32.1 mm, and it has 31; level H is the highest that 25 modules hold
-  box: modules of 25 dots, 1.06 mm; symbol 26.5 mm wide, level H; read from up to 26 cm
+  box-large: modules of 25 dots, 1.06 mm; symbol 26.5 mm wide, level H; read from up to 26 cm
     why: 26 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
 Preview: look.png
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
@@ -38,7 +38,7 @@ never direct thermal.
 $ head -c 4 look.png | tail -c 3; echo
 PNG
 $ counterfoil reprint K7QC HX65 GA --reason "washed out" --stock roll-4x3in --out again.pdf --preview again.png --json
-{"files":["again.pdf"],"least_module_um":931,"numbers":["K7QCHX65GA"],"pages":2,"paper":null,"previews":["again-1.png","again-2.png"],"printed_before":null,"symbols":[{"design":"bag","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":2}
+{"files":["again.pdf"],"least_module_um":931,"numbers":["K7QCHX65GA"],"pages":2,"paper":null,"previews":["again-1.png","again-2.png"],"printed_before":null,"symbols":[{"design":"bag-large","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box-large","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":2}
 $ counterfoil log removing --label --unit U9 --pocket "1 D1" --preview label.png
 K7ES 3TCA ZC  removed from U9 / 1 D1, 2026-11-25 09:30 (logged)  entry 5
 label written to label-K7ES3TCAZC.pdf: print it and stick it on the valve's bag or box
@@ -49,13 +49,13 @@ PNG
 
 # What has no room is refused with the smallest stock that has it.
 
-$ counterfoil print K7QC HX65 GA --stock roll-2x1in
-! counterfoil: design bag of 91 x 63.6 mm is larger than the place for it on stock roll-2x1in, 46.8 x 20 mm on the tag K7QC HX65 GA
+$ counterfoil print K7QC HX65 GA --design large --stock roll-2x1in
+! counterfoil: no design for a bag fits a place of 48.8 x 21 mm, the smallest, bag-large, is 91 x 63.6 mm
 !   the smallest stock that would do: --stock a4-2x4
 ? 1
-$ counterfoil print K7QC HX65 GA --dpi 100 --stock roll-57x32
-! counterfoil: design bag of 91 x 63.6 mm is larger than the place for it on stock roll-57x32, 53 x 26.6 mm on the tag K7QC HX65 GA
-!   the smallest stock that would do: --stock a4-2x4
+$ counterfoil print K7QC HX65 GA --stock roll-2x1in --dpi 140
+! counterfoil: design bag-small: a symbol of 25 modules with its quiet zone has modules of 0.363 mm in 16.9 mm at 140 dpi, 0.38 mm is the least on the tag K7QC HX65 GA
+!   the smallest stock that would do: --stock a4-3x8
 ? 1
 
 # What does not close on the page, or cannot be drawn.

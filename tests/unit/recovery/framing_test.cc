@@ -81,6 +81,7 @@ TEST(FramingTest, AnyTwoPatternsLeadToTheThird) {
     ASSERT_FALSE(found.empty()) << missing;
     EXPECT_EQ(found[0].modules, 25) << missing;
     EXPECT_LT(corner_error(found[0].place, made.map, 25), 0.15) << missing;
+    EXPECT_GT(found[0].promise, 2 * 0.95 + 0.8 + 1.4) << "two, the third, and timing";
   }
 }
 

@@ -6,6 +6,7 @@
 
 #include "recovery/data_bits.h"
 #include "recovery/text_rows.h"
+#include "support/sanitized.h"
 #include "unit/recovery/made_sample.h"
 
 namespace counterfoil {
@@ -145,7 +146,7 @@ TEST(IdentifyTest, PowerAgainstDamage) {
   constexpr std::size_t kTexts = 20000;
   const auto texts = random_tags(random, kTexts);
   const KnownTexts known(texts);
-  const int count = trials(6);
+  const int count = trials(kSanitized ? 2 : 6);
   int wrong = 0;
   const auto row = [&](const char* what, double amount, const auto& damage) {
     std::printf("%-18s %4.2f:", what, amount);

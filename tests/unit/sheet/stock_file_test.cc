@@ -57,7 +57,7 @@ TEST(StockFile, HolesAndBandsHaveToLeaveSomething) {
                "hole_x_mm is 98 mm, which puts the hole over the edge of a label 99.1 mm wide");
   expect_fault(also(R"("hole_x_mm": 50, "hole_y_mm": 2, "hole_diameter_mm": 5)"), "hole_y_mm is 2 mm");
   expect_fault(also(R"("hole_x_mm": 50, "hole_y_mm": 30, "hole_diameter_mm": 5, "hole_clear_mm": 60)"),
-               "hole_clear_mm is 60 mm, and what is left to print on is 0 x 0 mm");
+               "hole_clear_mm is 60 mm, and what is left to print on is 95.1 x 0 mm");
   expect_fault(also(R"("blank_left_mm": 50, "blank_right_mm": 50)"),
                "blank_left_mm and blank_right_mm are 100 mm");
   expect_fault(also(R"("blank_top_mm": 68)"),

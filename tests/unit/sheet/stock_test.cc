@@ -111,7 +111,7 @@ TEST(Stock, PrintableLeavesMarginAndTheMatchMarksReach) {
 TEST(Stock, NothingIsPrintableInABand) {
   Stock stock = grid(2, 1, Stock::Pairing::columns);
   stock.blank_top_mm = 10;
-  stock.blank_left_mm = 1;  // inside the margin
+  stock.blank_bottom_mm = 1;  // inside the margin
   EXPECT_DOUBLE_EQ(bag_area(stock).y_mm, 15);
   EXPECT_DOUBLE_EQ(bag_area(stock).x_mm, 7);
   EXPECT_DOUBLE_EQ(bag_area(stock).bottom_mm(), 43);

@@ -24,14 +24,14 @@ TEST(Survey, MeasuresWhatIsLeftOver) {
 }
 
 TEST(Survey, GivesWholeDotsOfEachPrinter) {
-  // By hand for 2 x 1 in: 25.4 - 2 - 3.4 = 20 mm over 33 modules; at 8, 11.81, 12 and 23.62 dots a mm.
+  // By hand for 2 x 1 in: 25.4 - 1 - 3.4 = 21 mm over 33 modules; at 8, 11.81, 12 and 23.62 dots a mm.
   const Survey roll = survey(shipped_stock("roll-2x1in"));
   ASSERT_EQ(roll.modules.size(), 4u);
-  EXPECT_EQ(roll.modules[0].dots, 4);  // 4.85
-  EXPECT_EQ(roll.modules[1].dots, 7);  // 7.16
-  EXPECT_EQ(roll.modules[2].dots, 7);  // 7.27
-  EXPECT_EQ(roll.modules[3].dots, 14);
-  EXPECT_NEAR(roll.modules[0].module_mm, 0.5, 1e-9);
+  EXPECT_EQ(roll.modules[0].dots, 5);  // 5.09
+  EXPECT_EQ(roll.modules[1].dots, 7);  // 7.51
+  EXPECT_EQ(roll.modules[2].dots, 7);  // 7.63
+  EXPECT_EQ(roll.modules[3].dots, 15);  // 15.03
+  EXPECT_NEAR(roll.modules[0].module_mm, 0.625, 1e-9);
 }
 
 TEST(Survey, ShippedStocksGiveNoRemark) {

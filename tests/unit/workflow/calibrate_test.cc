@@ -28,9 +28,8 @@ int trials(int usual) {
 
 class CalibrateTest : public ::testing::Test {
  protected:
-  PrintTerms terms(double dots_per_inch, std::string path, std::string printer = {}) const {
-    return {COUNTERFOIL_SOURCE "/templates", "roll-100x150", dots_per_inch, std::move(path),
-            std::move(printer)};
+  CalibrationTerms terms(double dots_per_inch, std::string printer = {}) const {
+    return {COUNTERFOIL_SOURCE "/templates", "roll-100x150", dots_per_inch, std::move(printer)};
   }
 
   // The calibration sheet as the printer gets it.
