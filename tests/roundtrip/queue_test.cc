@@ -26,8 +26,8 @@ std::string bytes_of_file(const std::string& path) {
 class FilePrinter : public testing::Test {
  protected:
   void SetUp() override {
-    if (std::system("PATH=$PATH:/usr/sbin; command -v ippeveprinter >/dev/null && command -v dbus-daemon >/dev/null") !=
-        0)
+    if (std::system("PATH=$PATH:/usr/sbin; command -v ippeveprinter >/dev/null && command -v dbus-daemon "
+                    ">/dev/null") != 0)
       GTEST_SKIP() << "no ippeveprinter here (Debian's cups-ipp-utils and dbus-daemon)";
     FILE* const start = popen((kScript + " '" + folder_.path() + "'").c_str(), "r");
     ASSERT_NE(start, nullptr);

@@ -137,8 +137,10 @@ Raster tag_alone(const Design& design, const TagContent& tag, double dpi) {
 }
 
 Box on_roll(const Box& slot) {
-  return {slot.x_mm + (100 - kDesignWidth) / 2, slot.y_mm + (75 - kDesignHeight) / 2, slot.width_mm,
-          slot.height_mm};
+  static const Stock roll = shipped_stock("roll-100x150");
+  const Box area = roll.printable(0, roll.bag_half(0), false);
+  return {area.x_mm + (area.width_mm - kDesignWidth) / 2 + slot.x_mm,
+          area.y_mm + (area.height_mm - kDesignHeight) / 2 + slot.y_mm, slot.width_mm, slot.height_mm};
 }
 
 class OfDesign : public testing::TestWithParam<const char*> {};
