@@ -21,9 +21,9 @@ K7RPPY9WB2
 
 $ counterfoil print K7QCHX65GA K7ES3TCAZC --start-at 5 --spoiled 7 --out some.png
 4 tags on 2 pages: some-1.png, some-2.png
-  bag: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+  spare-bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
-  box: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
+  spare-box-large: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
     why: 13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
 Starts at label 5 of the part sheet, goes on for 1 sheet; leaves 6 labels (3-8).
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
@@ -41,9 +41,9 @@ some-2.png
 $ counterfoil paper
 $ counterfoil print --turnaround TA27 --stack "drawer 2" --by Jana
 4 tags on 1 page: tags.pdf
-  bag: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+  spare-bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
-  box: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
+  spare-box-large: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
     why: 13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
 Starts at label 1 of the whole sheet on top of stack drawer 2; leaves 4 labels (5-8).
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
@@ -52,13 +52,13 @@ $ counterfoil paper
 STACK     STOCK   NEXT LABEL  LEFT ON THE TOP SHEET  SHEETS USED UP
 drawer 2  a4-2x4  5           5-8                    0
 $ counterfoil print --turnaround TA26 --stack "drawer 2" --out more.pdf --json
-{"files":["more.pdf"],"least_module_um":931,"numbers":["K7QCHX65GA","K7ES3TCAZC","K765NQJFMJ","K7MYSHYS4E","K7CBBF4YKC","K73QXCB3WT","K7V4F9H8C4","K7JH16QD57","K79XK3XJ5D"],"pages":3,"paper":{"first":5,"left":2,"next":7,"stack":"drawer 2","stock":"a4-2x4"},"previews":[],"printed_before":null,"symbols":[{"design":"bag","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":9,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":9,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":18}
+{"files":["more.pdf"],"least_module_um":931,"numbers":["K7QCHX65GA","K7ES3TCAZC","K765NQJFMJ","K7MYSHYS4E","K7CBBF4YKC","K73QXCB3WT","K7V4F9H8C4","K7JH16QD57","K79XK3XJ5D"],"pages":3,"paper":{"first":5,"left":2,"next":7,"stack":"drawer 2","stock":"a4-2x4"},"previews":[],"printed_before":null,"symbols":[{"design":"spare-bag-large","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":9,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"spare-box-large","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":9,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":18}
 $ counterfoil paper --csv
 stack,stock,next,left,sheets
 drawer 2,a4-2x4,7,7-8,2
 $ counterfoil reprint K7QCHX65GA --half bag --reason "washed out" --stack "drawer 2" --spoiled 3
 1 tag on 1 page: reprint.pdf
-  bag: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+  spare-bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
 Starts at label 7 of the sheet on top of stack drawer 2; leaves 1 label (8).
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
@@ -82,9 +82,9 @@ STACK     STOCK   NEXT LABEL  LEFT ON THE TOP SHEET  SHEETS USED UP
 drawer 2  a4-2x4  1           1, 3-8                 3
 $ counterfoil print K7QCHX65GA --stack "drawer 2"
 2 tags on 1 page: tags.pdf
-  bag: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+  spare-bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
-  box: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
+  spare-box-large: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
     why: 13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
 Starts at label 3 of the sheet on top of stack drawer 2; leaves 5 labels (1, 5-8).
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
@@ -102,9 +102,9 @@ $ counterfoil reprint K7ES3TCAZC --reason torn --stack "drawer 2" --start-at 5 -
 ? 1
 $ counterfoil reprint K7ES3TCAZC --reason torn --stack "drawer 2" --start-at 1
 2 tags on 1 page: reprint.pdf
-  bag: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+  spare-bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
-  box: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
+  spare-box-large: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
     why: 13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
 Starts at label 1 of the whole sheet on top of stack drawer 2; leaves 4 labels (3-6).
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
@@ -130,9 +130,9 @@ root <...>
 
 $ counterfoil print --turnaround TA26 --order cut-and-stack --out pile.png
 18 tags on 3 pages: pile-1.png, pile-2.png, pile-3.png
-  bag: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+  spare-bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
-  box: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
+  spare-box-large: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
     why: 13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
@@ -152,7 +152,7 @@ $ counterfoil read pile-1.png pile-2.png pile-3.png | grep bag
 
 $ counterfoil print K7G38VG11Z --copies 2 --start-at 8
 2 tags on 2 pages: tags.pdf
-  label: modules of 10 dots, 0.847 mm; symbol 21.2 mm wide, level H; read from up to 21 cm
+  label-large: modules of 10 dots, 0.847 mm; symbol 21.2 mm wide, level H; read from up to 21 cm
     why: 11 dots a module would need a slot of 30.7 mm, and it has 28; level H is the highest that 25 modules hold
 Starts at label 8 of the part sheet, goes on for 1 sheet; leaves 7 labels (2-8).
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,

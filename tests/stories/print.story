@@ -37,31 +37,31 @@ name,page_mm,label_mm,pairs,title
 a4-2x2,210 x 297,105 x 148.5,2,"A4, 4 labels of 105 x 148.5 mm: 2 pairs a sheet"
 $ counterfoil print --turnaround TA26 --by Jana
 4 tags on 1 page: tags.pdf
-  bag: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+  bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
-  box: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
+  box-large: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
     why: 13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
 $ counterfoil print --turnaround TA26 --stock letter-2x3 --dpi 600 --out again.pdf
 4 tags on 1 page: again.pdf
-  bag: modules of 22 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+  bag-large: modules of 22 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 23 dots a module would need a slot of 32.1 mm, and it has 31; level H is the highest that 25 modules hold
-  box: modules of 25 dots, 1.06 mm; symbol 26.5 mm wide, level H; read from up to 26 cm
+  box-large: modules of 25 dots, 1.06 mm; symbol 26.5 mm wide, level H; read from up to 26 cm
     why: 26 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
 ! note: this turnaround was printed before, on 2026-11-25 09:30: destroy that sheet, so that no tag exists twice
 $ counterfoil print K7QC HX65 GA --stock roll-4x6in --dpi 203.2 --out tag.png
 2 tags on 1 page: tag.png
-  bag: modules of 7 dots, 0.875 mm; symbol 21.9 mm wide, level H; read from up to 22 cm
+  bag-large: modules of 7 dots, 0.875 mm; symbol 21.9 mm wide, level H; read from up to 22 cm
     why: 8 dots a module would need a slot of 33 mm, and it has 31; level H is the highest that 25 modules hold
-  box: modules of 8 dots, 1 mm; symbol 25 mm wide, level H; read from up to 25 cm
+  box-large: modules of 8 dots, 1 mm; symbol 25 mm wide, level H; read from up to 25 cm
     why: 9 dots a module would need a slot of 37.1 mm, and it has 35; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
 $ counterfoil print K7QCHX65GA --out tag.svg --json
-{"files":["tag.svg"],"least_module_um":931,"numbers":["K7QCHX65GA"],"pages":1,"paper":null,"previews":[],"printed_before":null,"symbols":[{"design":"bag","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":2}
+{"files":["tag.svg"],"least_module_um":931,"numbers":["K7QCHX65GA"],"pages":1,"paper":null,"previews":[],"printed_before":null,"symbols":[{"design":"bag-large","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box-large","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":2}
 $ head -c 5 tags.pdf; echo; head -c 4 tag.png | tail -c 3; echo; head -c 5 tag.svg; echo
 %PDF-
 PNG
@@ -78,7 +78,7 @@ tag.png
 
 $ counterfoil reprint K7QC HX65 GA --half bag --reason "washed out" --by Jana --out bag2.png
 1 tag on 1 page: bag2.png
-  bag: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+  bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
@@ -86,7 +86,7 @@ $ counterfoil read bag2.png
 bag2.png
   K7QC HX65 GA  bag half, copy 2
 $ counterfoil reprint K7QCHX65GA --reason "box crushed" --stock letter-2x3 --dpi 203.2 --json
-{"files":["reprint.pdf"],"least_module_um":875,"numbers":["K7QCHX65GA"],"pages":1,"paper":null,"previews":[],"printed_before":null,"symbols":[{"design":"bag","dots":7,"level":"H","module_um":875,"modules":25,"reading_distance_mm":219,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"8 dots a module would need a slot of 33 mm, and it has 31; level H is the highest that 25 modules hold","width_um":21875},{"design":"box","dots":8,"level":"H","module_um":1000,"modules":25,"reading_distance_mm":250,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"9 dots a module would need a slot of 37.1 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25000}],"tags":2}
+{"files":["reprint.pdf"],"least_module_um":875,"numbers":["K7QCHX65GA"],"pages":1,"paper":null,"previews":[],"printed_before":null,"symbols":[{"design":"bag-large","dots":7,"level":"H","module_um":875,"modules":25,"reading_distance_mm":219,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"8 dots a module would need a slot of 33 mm, and it has 31; level H is the highest that 25 modules hold","width_um":21875},{"design":"box-large","dots":8,"level":"H","module_um":1000,"modules":25,"reading_distance_mm":250,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"9 dots a module would need a slot of 37.1 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25000}],"tags":2}
 $ counterfoil void K7QC HX65 GA --reason "both halves lost" --by Jana
 K7QC HX65 GA voided: both halves lost. Destroy both halves; the number is never used again.
 $ counterfoil void K7ES3TCAZC --reason "machine sold" --json
@@ -115,7 +115,7 @@ K765 NQJF MJ  removed from U9 / 1 D1, 2026-11-25 09:30 (logged)  entry 10
 ? 3
 $ counterfoil print K765 NQJF MJ K765NQJFMJ --out label.png
 1 tag on 1 page: label.png
-  label: modules of 10 dots, 0.847 mm; symbol 21.2 mm wide, level H; read from up to 21 cm
+  label-large: modules of 10 dots, 0.847 mm; symbol 21.2 mm wide, level H; read from up to 21 cm
     why: 11 dots a module would need a slot of 30.7 mm, and it has 28; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.

@@ -23,7 +23,7 @@ drawn to shelf.pdf
 $ head -c 5 shelf.pdf; echo
 %PDF-
 $ counterfoil stocks --measure tag-1 --draw tag.png --json
-{"bag_um":[30925,34450],"box_um":[30925,34450],"designs":[],"files":["tag-1.png","tag-2.png"],"labels":1,"largest_symbol":[{"dots":7,"dpi":"203.2","module_um":875},{"dots":11,"dpi":"300","module_um":931},{"dots":11,"dpi":"304.8","module_um":917},{"dots":22,"dpi":"600","module_um":931}],"left_over_bottom_um":0,"left_over_right_um":0,"name":"tag-1","pairs":"1/2","remarks":[],"single_labels":0,"title":"Shipping tag 1, 1 3/8 x 2 3/4 in, hole at the head: 1 pair on 2 tags"}
+{"bag_um":[30925,34450],"box_um":[30925,34450],"designs":["bag-narrow","box-narrow","label-narrow"],"files":["tag-1.png","tag-2.png"],"labels":1,"largest_symbol":[{"dots":7,"dpi":"203.2","module_um":875},{"dots":11,"dpi":"300","module_um":931},{"dots":11,"dpi":"304.8","module_um":917},{"dots":22,"dpi":"600","module_um":931}],"left_over_bottom_um":0,"left_over_right_um":0,"name":"tag-1","pairs":"1/2","remarks":[],"single_labels":0,"title":"Shipping tag 1, 1 3/8 x 2 3/4 in, hole at the head: 1 pair on 2 tags"}
 $ head -c 4 tag-2.png | tail -c 3; echo
 PNG
 $ counterfoil print --turnaround TA26 --stock shelf.json --dpi 600 --preview look.png
@@ -55,7 +55,7 @@ $ counterfoil print K7QC HX65 GA --design large --stock roll-2x1in
 ? 1
 $ counterfoil print K7QC HX65 GA --stock roll-2x1in --dpi 140
 ! counterfoil: design bag-small: a symbol of 25 modules with its quiet zone has modules of 0.363 mm in 16.9 mm at 140 dpi, 0.38 mm is the least on the tag K7QC HX65 GA
-!   the smallest stock that would do: --stock a4-3x8
+!   the smallest stock that would do: --stock roll-57x32
 ? 1
 
 # What does not close on the page, or cannot be drawn.
