@@ -21,7 +21,8 @@ class PdfStream {
 
   // Behind Cairo's last byte. The pages are printed in their own size, on one side, from the tray that has it
   // (12.2); dates and title are stated for readers of old and new kinds; colours are those of sRGB; made to
-  // ISO 19005-2, level B. `created`: ISO 8601. `unreadable` when the file cannot be written, or when Cairo's
+  // ISO 19005-2, level B (no validator of it was at hand; what PDFBox's Preflight finds by ISO 19005-1, the older part, is
+  // what part 2 allows: transparency groups, no CharSet, an ICC profile of version 4). `created`: ISO 8601. `unreadable` when the file cannot be written, or when Cairo's
   // bytes do not end as a PDF does.
   Result<void> finish(std::string_view title, std::string_view created, NewFile& file);
 

@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <clocale>
+#include <cstdlib>
+#include <ctime>
 #include <filesystem>
 
 #include "base/file.h"
@@ -39,6 +42,25 @@ TEST(Sheet, SameInputAndDateGiveTheSameBytes) {
     ASSERT_TRUE(other);
     EXPECT_FALSE(bytes_of_file(first->files[0]) == bytes_of_file(other->files[0])) << ending;
   }
+}
+
+TEST(Sheet, SameBytesInEveryTimeZoneAndLocale) {
+  const TempFolder folder;
+  const auto drawn_in = [&](const char* zone, const char* locale) {
+    ::setenv("TZ", zone, 1);
+    ::tzset();
+    const char* const set = std::setlocale(LC_ALL, locale);
+    const auto drawn = draw_sheet(sample_order("a4-2x4", SheetFormat::pdf, folder / "a.pdf"), pairs(2));
+    std::setlocale(LC_ALL, "C");
+    ::unsetenv("TZ");
+    ::tzset();
+    // Where a locale is not installed, only the zone is tried.
+    return drawn ? bytes_of_file(drawn->files[0]) : std::string(set == nullptr ? "" : set);
+  };
+  const std::string first = drawn_in("UTC", "C");
+  ASSERT_GT(first.size(), 1000u);
+  EXPECT_TRUE(first == drawn_in("Pacific/Kiritimati", "C.UTF-8"));
+  EXPECT_TRUE(first == drawn_in("America/St_Johns", "de_DE.UTF-8"));  // a comma before decimals
 }
 
 TEST(Sheet, PdfCarriesTheOrdersDateAndNotTheClocks) {
