@@ -1,5 +1,5 @@
 // Values by numpy 1.24 stand beside what gave them; they owe nothing to the code.
-#include "recovery/projective.h"
+#include "base/projective.h"
 
 #include <gtest/gtest.h>
 
