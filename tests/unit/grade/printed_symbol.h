@@ -16,7 +16,7 @@ namespace counterfoil {
 
 struct PrintedSymbol {
   SymbolMatrix matrix;
-  double pixels_x = 20, pixels_y = 20;  // a module
+  double pixels_x = 10, pixels_y = 10;  // a module
   int dark = 0, light = 255;
   int margin = 6;                            // modules of paper around it
   std::map<std::pair<int, int>, int> greys;  // of modules that differ, by x and y; the quiet zone's too
