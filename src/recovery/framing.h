@@ -7,7 +7,7 @@
 
 #include "base/grey.h"
 #include "recovery/finder_pattern.h"
-#include "recovery/projective.h"
+#include "base/projective.h"
 
 namespace counterfoil {
 

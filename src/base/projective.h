@@ -1,4 +1,4 @@
-// The projective map between a flat tag and its picture. Source: Hartley & Zisserman, Multiple View Geometry, 2nd
+// The projective map between a flat thing, such as a tag or a sheet of paper, and its picture. Source: Hartley & Zisserman, Multiple View Geometry, 2nd
 // edition, section 4.1 (the direct linear transformation, with the last element fixed at one), from memory.
 #pragma once
 
@@ -10,7 +10,8 @@
 
 namespace counterfoil {
 
-// Where a place of the symbol, in modules from its outer top left corner, lies on the picture.
+// Where a place (u, v) of the one plane lies in the other: of a symbol, in modules from its outer top left corner, on the
+// picture.
 struct Anchor {
   double u = 0, v = 0;
   PicturePoint at;
@@ -29,7 +30,9 @@ struct Projective {
   bool is_sane(double side) const;
 };
 
-// Least squares over four anchors or more; nothing when they lie too badly, such as all on one line.
-std::optional<Projective> fit_projective(std::span<const Anchor> anchors);
+// Least squares over four anchors or more; nothing when they lie too badly, such as all on one line. `rigour`, as a share
+// of all weights, holds perspective down where the anchors hardly tell it; 0 takes them at their word.
+inline constexpr double kUsualRigour = 1e-4;
+std::optional<Projective> fit_projective(std::span<const Anchor> anchors, double rigour = kUsualRigour);
 
 }  // namespace counterfoil

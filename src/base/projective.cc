@@ -1,4 +1,4 @@
-#include "recovery/projective.h"
+#include "base/projective.h"
 
 #include <cmath>
 #include <utility>
@@ -50,7 +50,7 @@ bool Projective::is_sane(double side) const {
   return true;
 }
 
-std::optional<Projective> fit_projective(std::span<const Anchor> anchors) {
+std::optional<Projective> fit_projective(std::span<const Anchor> anchors, double rigour) {
   if (anchors.size() < 4) return std::nullopt;
   // Both planes are shifted and scaled to the order of one, without which the equations are badly conditioned.
   double u0 = 0, v0 = 0, x0 = 0, y0 = 0, weights = 0;
@@ -83,9 +83,8 @@ std::optional<Projective> fit_projective(std::span<const Anchor> anchors) {
     add({0, 0, 0, u, v, 1, -u * y, -v * y, y}, a.weight);
   }
   // Perspective is weakly known when all anchors lie close together: without reason there is none.
-  const double rigour = 1e-4 * weights;
-  normal[6][6] += rigour;
-  normal[7][7] += rigour;
+  normal[6][6] += rigour * weights;
+  normal[7][7] += rigour * weights;
   const auto h = solve(normal);
   if (!h) return std::nullopt;
   const auto& q = *h;
