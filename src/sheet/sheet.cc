@@ -28,31 +28,6 @@ std::string shown(double width_mm, double height_mm) {
   return text.data();
 }
 
-// Tags go from half to half; a pair begins with a bag's half.
-class Places {
- public:
-  explicit Places(const Stock& stock) : stock_(stock), per_page_(2 * stock.pairs_per_page()) {}
-
-  // The half that the item begins on, counted over all pages.
-  int take(const SheetItem& item) {
-    const bool is_pair = std::holds_alternative<PairItem>(item);
-    if (is_pair && next_ % 2 != 0) ++next_;
-    const int place = next_;
-    next_ += is_pair ? 2 : 1;
-    return place;
-  }
-  int page_of(int place) const { return place / per_page_; }
-  Box half(int place) const {
-    const int on_page = place % per_page_;
-    return on_page % 2 == 0 ? stock_.bag_half(on_page / 2) : stock_.box_half(on_page / 2);
-  }
-
- private:
-  const Stock& stock_;
-  int per_page_;
-  int next_ = 0;
-};
-
 Result<void> check_order(const SheetOrder& order) {
   if (!(order.dots_per_inch >= 72 && order.dots_per_inch <= 4800))
     return malformed("a printer's dots per inch are from 72 to 4800");
@@ -71,6 +46,7 @@ class Press {
     const Stock& stock = order_.stock;
     constexpr double kLeastRoomMm = 11;
     constexpr double kLineMm = 100;
+    if (page == 1 && order_.part.start_at > 1) return {};  // it stands there already
     if (stock.top_mm < kLeastRoomMm || stock.page_width_mm < kLineMm + 20) return {};
     const double left = (stock.page_width_mm - kLineMm) / 2;
     const double y = stock.top_mm - 3;
@@ -92,15 +68,16 @@ class Press {
     return canvas_.end_page();
   }
 
-  Result<void> print(const SheetItem& item, const Places& places, int place) {
-    const int first = place - place % 2;
-    const Box bag = places.half(first);
-    const Box box = places.half(first + 1);
+  // `place`: the item's first; the second half of a pair lies at the one behind it.
+  Result<void> print(const SheetItem& item, const TagPlace* place) {
     if (const auto* single = std::get_if<SingleItem>(&item)) {
-      if (order_.stock.pairing == Stock::Pairing::split) add_cut(cut_between(bag, box));
-      return print_tag(single->design, single->tag, places.half(place));
+      if (order_.stock.pairing == Stock::Pairing::split)
+        add_cut(cut_between(order_.stock.bag_half(place->label), order_.stock.box_half(place->label)));
+      return print_tag(single->design, single->tag, place->box);
     }
     const auto& pair = std::get<PairItem>(item);
+    const Box& bag = place[0].box;
+    const Box& box = place[1].box;
     if (auto done = print_tag(order_.bag, pair.bag, bag); !done) return done;
     if (auto done = print_tag(order_.box, pair.box, box); !done) return done;
     const CutLine cut = cut_between(bag, box);
@@ -225,34 +202,47 @@ class Press {
 
 }  // namespace
 
+Result<std::vector<TagPlace>> places_of(const SheetOrder& order, const std::vector<SheetItem>& items) {
+  std::vector<bool> is_pair;
+  for (const auto& item : items) is_pair.push_back(std::holds_alternative<PairItem>(item));
+  return places_of(order.stock, order.part, order.sequence, is_pair);
+}
+
 Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetItem>& items) {
   if (items.empty()) return malformed("there is nothing to print");
   if (auto done = check_order(order); !done) return done.error();
-  Places counted(order.stock);
-  int last = 0;
-  for (const auto& item : items) last = counted.take(item) + (std::holds_alternative<PairItem>(item) ? 1 : 0);
-  const int pages = counted.page_of(last) + 1;
+  auto places = places_of(order, items);
+  if (!places) return places.error();
+  const int pages = places->back().page + 1;
 
   auto canvas = Canvas::open(order, pages);
   if (!canvas) return canvas.error();
   Press press(order, *canvas);
-  Places places(order.stock);
   int page = -1;
-  for (const auto& item : items) {
-    const int place = places.take(item);
-    if (places.page_of(place) != page) {
+  for (const auto& place : *places) {
+    if (place.box_half) continue;  // printed with the bag's
+    if (place.page != page) {
       if (page >= 0)
         if (auto done = press.end_page(); !done) return done.error();
-      page = places.page_of(place);
+      page = place.page;
       if (auto done = canvas->begin_page(); !done) return done.error();
       if (auto done = press.print_scale(page + 1, pages); !done) return done.error();
     }
-    if (auto done = press.print(item, places, place); !done) return done.error();
+    if (auto done = press.print(items[place.item], &place); !done) return done.error();
   }
   if (auto done = press.end_page(); !done) return done.error();
   auto files = canvas->commit();
   if (!files) return files.error();
-  return SheetReport{std::move(*files), pages, press.tags(), press.least_module_mm()};
+  SheetReport report{std::move(*files), pages, press.tags(), press.least_module_mm(), 0, {}};
+  report.first_label = places->front().label + 1;
+  for (const auto& place : *places) {
+    if (place.page == 0) report.first_label = std::min(report.first_label, place.label + 1);
+    if (place.page == pages - 1) report.last_labels.push_back(place.label + 1);
+  }
+  std::sort(report.last_labels.begin(), report.last_labels.end());
+  report.last_labels.erase(std::unique(report.last_labels.begin(), report.last_labels.end()),
+                           report.last_labels.end());
+  return report;
 }
 
 }  // namespace counterfoil

@@ -10,6 +10,7 @@
 
 #include "base/result.h"
 #include "sheet/design.h"
+#include "sheet/places.h"
 #include "sheet/stock.h"
 
 namespace counterfoil {
@@ -42,6 +43,8 @@ struct SheetOrder {
   std::string path;     // PNG and SVG of several pages: "-1", "-2", ... before the ending
   std::string title;    // of the document
   std::string created;  // ISO 8601; same input and date, same bytes
+  PartSheet part{};     // what is left of the first sheet
+  SheetSequence sequence = SheetSequence::across;
 };
 
 struct SheetReport {
@@ -49,7 +52,13 @@ struct SheetReport {
   int pages = 0;
   int tags = 0;
   double least_module_mm = 0;  // over all symbols
+  // Labels that were printed on, as people count them: the first of all, and those of the last page.
+  int first_label = 0;
+  std::vector<int> last_labels;
 };
+
+// Where draw_sheet puts them.
+Result<std::vector<TagPlace>> places_of(const SheetOrder& order, const std::vector<SheetItem>& items);
 
 // Fails, and leaves no file, when a text does not fit its slot at 2.8 mm, when a design is larger than the
 // place for it, when a symbol's modules would be too small (0.5 mm on the bag half, 0.75 mm on the box half,
