@@ -225,11 +225,6 @@ Result<std::vector<std::string>> Canvas::commit() {
   return data_->paths;
 }
 
-double Canvas::snapped(double mm) const {
-  const double dot_mm = kMmPerInch / data_->dots_per_inch;
-  return std::round(mm / dot_mm) * dot_mm;
-}
-
 void Canvas::fill(const std::vector<Box>& boxes) {
   cairo_set_source_rgb(context(), 0, 0, 0);
   for (const auto& box : boxes)

@@ -33,10 +33,8 @@ class Canvas {
   // A straight line in dashes: lengths of ink and gap in turn, from its start, over and over.
   void dash(const Line& line, const std::vector<double>& lengths_mm);
   // Modules are squares of that many dots. (x, y): top left corner of the symbol itself, without its quiet
-  // zone; precondition: on the grid that snapped() gives.
+  // zone; precondition: it begins with a whole dot.
   void symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots_per_module);
-  // The nearest place that begins with a whole dot.
-  double snapped(double mm) const;
 
   Result<void> begin_page();
   Result<void> end_page();

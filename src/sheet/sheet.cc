@@ -11,13 +11,11 @@
 #include "sheet/match_mark.h"
 #include "sheet/measure.h"
 #include "sheet/slot.h"
-#include "symbol/matrix.h"
+#include "sheet/symbol_place.h"
 
 namespace counterfoil {
 namespace {
 
-// Holds 20 characters at level H, so that most payloads get the same symbol size.
-constexpr int kLeastSymbolVersion = 2;
 constexpr double kCutLineMm = 0.2;
 const std::vector<double> kCutDashesMm = {2, 1.5};
 constexpr double kSlackMm = 1e-6;
@@ -142,8 +140,8 @@ class Press {
       return malformed("a tag's side is suction, discharge or empty, not " + tag.side);
     for (const auto& [name, text] : tag.texts)
       if (auto done = check_text(design, name, text); !done) return done;
-    const double x = half.x_mm + (half.width_mm - design.width_mm()) / 2;
-    const double y = half.y_mm + (half.height_mm - design.height_mm()) / 2;
+    const Box place = design_place(design, half);
+    const double x = place.x_mm, y = place.y_mm;
     design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
     for (const auto& slot : design.data().slots) {
       auto done = slot.is_symbol() ? print_symbol(slot, tag, x, y) : print_text(slot, tag, x, y);
@@ -178,15 +176,10 @@ class Press {
   }
 
   Result<void> print_symbol(const Slot& slot, const TagContent& tag, double x, double y) {
-    auto matrix = encode_strongest(tag.payload, kLeastSymbolVersion);
-    if (!matrix) return matrix.error();
-    const double side = std::min(slot.box.width_mm, slot.box.height_mm);
-    auto dots = dots_per_module(matrix->modules, side, order_.dots_per_inch, slot.least_module_mm);
-    if (!dots) return dots.error();
-    const double module_mm = *dots * kMmPerInch / order_.dots_per_inch;
-    const double size = matrix->modules * module_mm;
-    canvas_.symbol(*matrix, canvas_.snapped(x + slot.box.x_mm + (slot.box.width_mm - size) / 2),
-                   canvas_.snapped(y + slot.box.y_mm + (slot.box.height_mm - size) / 2), *dots);
+    auto symbol = symbol_place(slot, tag.payload, x, y, order_.dots_per_inch);
+    if (!symbol) return symbol.error();
+    const double module_mm = symbol->box.width_mm / symbol->matrix.modules;
+    canvas_.symbol(symbol->matrix, symbol->box.x_mm, symbol->box.y_mm, symbol->dots_per_module);
     if (least_module_mm_ == 0 || module_mm < least_module_mm_) least_module_mm_ = module_mm;
     return {};
   }

@@ -154,9 +154,7 @@ Result<std::vector<Stock>> stocks(const std::string& templates) {
   return load_stocks((std::filesystem::path(templates) / "stocks").string());
 }
 
-Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
-  auto by = check_text(order.by, "the name");
-  if (!by) return by.error();
+Result<PlannedSheet> plan_sheet(const Desk& desk, const PrintOrder& order) {
   if (order.turnaround.empty() == order.numbers.empty())
     return malformed("print what?", order.numbers.empty()
                                         ? "give --turnaround NAME, or numbers"
@@ -168,16 +166,25 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   auto trips =
       order.turnaround.empty() ? printable_trips(desk, *numbers) : turnaround_trips(desk, order.turnaround);
   if (!trips) return trips.error();
-  Printed printed;
-  std::vector<SheetItem> items;
+  PlannedSheet planned{std::move(*terms), {}, {}};
   for (const auto& trip : *trips) {
     auto item = item_of(desk, trip, order.terms.templates);
     if (!item) return item.error();
-    items.push_back(std::move(*item));
-    printed.numbers.push_back(*trip.number);
+    planned.items.push_back(std::move(*item));
+    planned.numbers.push_back(*trip.number);
   }
+  return planned;
+}
+
+Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
+  auto by = check_text(order.by, "the name");
+  if (!by) return by.error();
+  auto planned = plan_sheet(desk, order);
+  if (!planned) return planned.error();
+  Printed printed;
+  printed.numbers = planned->numbers;
   const auto draw = [&]() -> Result<void> {
-    auto sheet = draw_sheet(*terms, items);
+    auto sheet = draw_sheet(planned->order, planned->items);
     if (!sheet) return sheet.error();
     printed.sheet = std::move(*sheet);
     return {};
@@ -197,7 +204,7 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
     event.at = desk.now();
     event.turnaround = order.turnaround;
     event.by = *by;
-    event.note = counted(items.size(), "pair") + " on " + terms->stock.name;
+    event.note = counted(planned->items.size(), "pair") + " on " + planned->order.stock.name;
     return std::vector<Event>{event};
   });
   if (!logged) return logged.error();

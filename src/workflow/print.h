@@ -32,6 +32,13 @@ struct Printed {
   std::vector<Number> numbers;
   std::optional<Moment> before;  // when this turnaround's sheet was printed before
 };
+// What print_pairs draws: one order for all pages. `path` of the terms is looked at by its ending only.
+struct PlannedSheet {
+  SheetOrder order;
+  std::vector<SheetItem> items;
+  std::vector<Number> numbers;  // of the items
+};
+Result<PlannedSheet> plan_sheet(const Desk& desk, const PrintOrder& order);
 // The newest copy of each half. A turnaround's printing is an event.
 Result<Printed> print_pairs(Desk& desk, const PrintOrder& order);
 
