@@ -8,13 +8,18 @@
 
 namespace counterfoil {
 
-std::vector<Option> PrintOptions::options(const char* usual_file) {
+std::vector<Option> PrintOptions::sheet_options() {
   return {
       {"--stock", "NAME",
        "what is printed on; `counterfoil stocks` lists them (" + std::string(kUsualStock) + ")", &stock},
       {"--dpi", "N", "the printer's dots per inch: 203.2, 300, 304.8, 600 (300)", &dots_per_inch},
-      {"--out", "FILE", "ends in .pdf, .png or .svg (" + std::string(usual_file) + ")", &out},
   };
+}
+
+std::vector<Option> PrintOptions::options(const char* usual_file) {
+  auto all = sheet_options();
+  all.push_back({"--out", "FILE", "ends in .pdf, .png or .svg (" + std::string(usual_file) + ")", &out});
+  return all;
 }
 
 PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) const {

@@ -1,0 +1,386 @@
+#include "workflow/checked_page.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "grade/find_symbol.h"
+#include "grade/light_lines.h"
+
+namespace counterfoil {
+namespace {
+
+constexpr double kSamePlaceMm = 5;    // a symbol so near to a place lies at it
+constexpr double kSameLineMm = 0.2;   // light lines of two symbols are one
+constexpr double kMostSymbols = 0.6;  // of those that a missing line of dots would show in, show it
+
+using Outline4 = std::array<PicturePoint, 4>;
+
+Outline4 outline_of(const ReferenceGrid& grid) {
+  const double n = grid.modules();
+  return {grid.ideal(0, 0), grid.ideal(n, 0), grid.ideal(n, n), grid.ideal(0, n)};
+}
+
+Outline4 outline_of(const Affine& map, const Box& box) {
+  const double right = box.x_mm + box.width_mm, bottom = box.y_mm + box.height_mm;
+  return {map({box.x_mm, box.y_mm}), map({right, box.y_mm}), map({right, bottom}), map({box.x_mm, bottom})};
+}
+
+PicturePoint middle(const Outline4& outline) {
+  PicturePoint sum;
+  for (const auto& corner : outline) sum = {sum.x + corner.x / 4, sum.y + corner.y / 4};
+  return sum;
+}
+
+PicturePoint middle(const Box& box) { return {box.x_mm + box.width_mm / 2, box.y_mm + box.height_mm / 2}; }
+
+std::string tag_words(const Payload& payload) { return payload.number.grouped() + " " + half_words(payload); }
+
+// The check of one page, as far as it has come.
+class PageCheck {
+ public:
+  PageCheck(GreyView picture, const std::vector<TagSeen>& seen, const PageTruth& truth)
+      : picture_(picture), seen_(seen), truth_(truth), used_(seen.size(), false) {}
+
+  CheckedPage run() {
+    choose_page();
+    if (page_.page == 0) {
+      tell_page(PrintVerdict::reprint, "none of the tags that should be here was read",
+                "see that the scan, the turnaround or numbers, and the page go together");
+      tell_foreign();
+      page_.verdict = worst(page_.findings);
+      return std::move(page_);
+    }
+    match();
+    fit();
+    look_for_unread();
+    judge_tags();
+    judge_neighbours();
+    judge_geometry();
+    judge_stock();
+    find_missing_dots();
+    tell_foreign();
+    page_.verdict = worst(page_.findings);
+    for (auto& tag : page_.tags) {
+      std::stable_sort(tag.findings.begin(), tag.findings.end(),
+                       [](const auto& a, const auto& b) { return a.verdict > b.verdict; });
+      tag.verdict = worst(tag.findings);
+      page_.verdict = std::max(page_.verdict, tag.verdict);
+    }
+    return std::move(page_);
+  }
+
+ private:
+  void tell_page(PrintVerdict verdict, std::string what, std::string advice) {
+    page_.findings.push_back({verdict, std::move(what), std::move(advice)});
+  }
+
+  // The page most of whose symbols were read.
+  void choose_page() {
+    std::map<int, int> read;  // symbols of each page
+    for (const auto& tag : seen_)
+      for (const auto& symbol : truth_.symbols)
+        if (symbol.payload == tag.code.text) ++read[symbol.tag.page + 1];
+    page_.page = truth_.page;
+    int most = 0;
+    for (const auto& [page, count] : read)
+      if (count > most && truth_.page == 0) {
+        most = count;
+        page_.page = page;
+      }
+    if (truth_.page != 0 && read[truth_.page] == 0) page_.page = 0;
+    for (const auto& symbol : truth_.symbols)
+      if (symbol.tag.page + 1 == page_.page) expected_.push_back(&symbol);
+  }
+
+  // What was read goes to what should say it, each once. A symbol that is printed twice on its tag is told apart by
+  // where it lies once the page is fitted: until then the first one read stands for the first one expected.
+  void match() {
+    for (const auto* expected : expected_) {
+      CheckedTag tag;
+      tag.text = expected->payload;
+      if (auto payload = parse_payload(tag.text)) tag.payload = *payload;
+      tag.label = expected->tag.label + 1;
+      for (std::size_t i = 0; i < seen_.size(); ++i) {
+        if (used_[i] || seen_[i].code.text != expected->payload) continue;
+        used_[i] = true;
+        tag.read = !seen_[i].code.identified;
+        tag.outline = seen_[i].code.corners;
+        look_at(tag, *expected);
+        if (!tag.check)
+          tag.findings.push_back(
+              {PrintVerdict::reprint, "its symbol is too damaged to be measured", "print it again"});
+        break;
+      }
+      page_.tags.push_back(std::move(tag));
+    }
+  }
+
+  void look_at(CheckedTag& tag, const SheetSymbol& expected) const {
+    const auto framing = find_symbol(picture_, tag.outline, expected.place.matrix.modules);
+    if (!framing) return;
+    tag.check = check_symbol(picture_, *framing);
+    if (tag.check) tag.outline = outline_of(tag.check->grid);
+  }
+
+  void fit() {
+    std::vector<FoundSymbol> found;
+    std::vector<std::size_t> from;
+    for (std::size_t i = 0; i < page_.tags.size(); ++i) {
+      if (!page_.tags[i].check) continue;
+      found.push_back({expected_[i]->place.box, page_.tags[i].check->grid});
+      from.push_back(i);
+    }
+    fit_ = fit_page(found);
+    if (!fit_) return;
+    page_.rms_mm = fit_->rms_mm;
+    page_.map = fit_->map;
+    page_.width_mm = truth_.stock->page_width_mm;
+    page_.height_mm = truth_.stock->page_height_mm;
+    page_.geometry =
+        geometry_of(fit_->map, *truth_.stock, picture_.width, picture_.height, truth_.dots_per_inch);
+    back_ = fit_->map.inverse();
+    for (const std::size_t i : from) {
+      const PicturePoint at = back_(middle(page_.tags[i].outline)), meant = middle(expected_[i]->place.box);
+      page_.tags[i].stray_mm = PicturePoint{at.x - meant.x, at.y - meant.y};
+    }
+  }
+
+  // Where a symbol should be that was not read there may be one all the same.
+  void look_for_unread() {
+    for (std::size_t i = 0; i < page_.tags.size(); ++i) {
+      CheckedTag& tag = page_.tags[i];
+      if (tag.check || tag.read) continue;
+      if (fit_) {
+        tag.outline = outline_of(fit_->map, expected_[i]->place.box);
+        if (const auto framing = find_symbol(picture_, tag.outline, 0);
+            framing && framing->modules == expected_[i]->place.matrix.modules && !is_taken(tag.outline))
+          tag.check = check_symbol(picture_, *framing);
+      }
+      tag.findings.push_back(tag.check
+                                 ? PrintFinding{PrintVerdict::reprint, "cannot be read", "print it again"}
+                                 : PrintFinding{PrintVerdict::reprint, "missing: no symbol of it was found",
+                                                "see whether it was printed; print it again"});
+    }
+  }
+
+  // By something that was read there.
+  bool is_taken(const Outline4& outline) const {
+    const PicturePoint at = back_(middle(outline));
+    return std::any_of(seen_.begin(), seen_.end(), [&](const TagSeen& tag) {
+      const PicturePoint other = back_(middle(tag.code.corners));
+      return std::hypot(at.x - other.x, at.y - other.y) < kSamePlaceMm;
+    });
+  }
+
+  void judge_tags() {
+    for (std::size_t i = 0; i < page_.tags.size(); ++i) {
+      CheckedTag& tag = page_.tags[i];
+      if (!tag.check) continue;
+      if (!tag.read && tag.findings.empty())
+        tag.findings.push_back(
+            {PrintVerdict::reprint, "cannot be decoded, was told by its likeness", "print it again"});
+      for (auto& finding : findings_of(*tag.check)) tag.findings.push_back(std::move(finding));
+      if (!tag.check->right.empty() && tag.check->right != expected_[i]->place.matrix.dark)
+        tag.findings.push_back(
+            {PrintVerdict::usable, "another symbol than would be printed today",
+             "it says the same; the sheet may be of an earlier version or other settings"});
+      if (!tag.stray_mm) continue;
+      const double off = std::hypot(tag.stray_mm->x, tag.stray_mm->y);
+      if (off > kGoodStrayMm)
+        tag.findings.push_back({off > kUsableStrayMm ? PrintVerdict::reprint : PrintVerdict::usable,
+                                "lies " + mm_text(off) + " from its place among the others",
+                                "check the feed"});
+    }
+  }
+
+  // Which tag lies at each place; the halves of a pair have to lie side by side.
+  void judge_neighbours() {
+    if (!fit_) return;
+    for (std::size_t i = 0; i < expected_.size(); ++i) {
+      const PicturePoint meant = middle(expected_[i]->place.box);
+      for (const auto& seen : seen_) {
+        const PicturePoint at = back_(middle(seen.code.corners));
+        if (seen.code.text == expected_[i]->payload || !seen.payload ||
+            std::hypot(at.x - meant.x, at.y - meant.y) > kSamePlaceMm)
+          continue;
+        const bool splits = !page_.tags[i].payload || seen.payload->number != page_.tags[i].payload->number;
+        page_.tags[i].findings.push_back({PrintVerdict::reprint,
+                                          tag_words(*seen.payload) + " lies in its place" +
+                                              (splits ? ", beside the other half of this pair" : ""),
+                                          "destroy the sheet: its halves would be stuck on as pairs"});
+      }
+    }
+  }
+
+  void judge_geometry() {
+    if (!fit_) return;
+    if (!page_.geometry) {
+      tell_page(PrintVerdict::usable,
+                "the scan's resolution is unknown, so that the page's size cannot be told",
+                "give --scan-dpi");
+      return;
+    }
+    const auto& [dpi, scale_x, scale_y, turn, shear, offset] = *page_.geometry;
+    const double off = std::max(std::abs(scale_x - 1), std::abs(scale_y - 1));
+    if (off > kGoodScale) {
+      const bool alike = std::abs(scale_x - scale_y) < kGoodScale;
+      const auto percent_of = [](double scale) {
+        const long tenths = std::lround(scale * 1000);
+        return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
+      };
+      std::string percent = percent_of(scale_x);
+      if (!alike) percent += " across and " + percent_of(scale_y) + " down";
+      tell_page(off > kUsableScale ? PrintVerdict::reprint : PrintVerdict::usable,
+                "the page was printed at " + percent,
+                alike ? "the driver scaled it: print at actual size (100 %), not \"fit to page\""
+                      : "measure the printer, and check its feed");
+    }
+    if (offset) {
+      const double far = std::max(std::abs(offset->x), std::abs(offset->y));
+      if (far > kGoodOffsetMm)
+        tell_page(far > kUsableOffsetMm ? PrintVerdict::reprint : PrintVerdict::usable,
+                  "the page starts " + mm_text(offset->x) + " to the right and " + mm_text(offset->y) +
+                      " down, by the edges of the scan",
+                  "set the printer's offset, if the sheet lay well on the scanner");
+    }
+  }
+
+  void judge_stock();
+
+  struct LineSeen {
+    double at_mm, width_mm;
+    std::size_t tag;
+  };
+  void find_missing_dots();
+  void add_lines(bool column, std::vector<LineSeen> lines);
+
+  void tell_foreign() {
+    for (std::size_t i = 0; i < seen_.size(); ++i) {
+      if (used_[i] || !seen_[i].payload) continue;
+      const bool ours = std::any_of(truth_.symbols.begin(), truth_.symbols.end(),
+                                    [&](const auto& s) { return s.payload == seen_[i].code.text; });
+      tell_page(
+          PrintVerdict::reprint,
+          tag_words(*seen_[i].payload) + (ours ? " is there, and should be on another sheet or once only"
+                                               : " is there, and is not of this order"),
+          "see that the scan shows the sheet that is meant");
+    }
+  }
+
+  GreyView picture_;
+  const std::vector<TagSeen>& seen_;
+  const PageTruth& truth_;
+  std::vector<bool> used_;  // of what was seen
+  std::vector<const SheetSymbol*> expected_;
+  std::optional<PageFit> fit_;
+  Affine back_;  // pixels to mm of the page
+  CheckedPage page_;
+};
+
+// How badly the symbols lie for a stock: what remains of their places in mm, and how unlike the two scales are.
+struct Misfit {
+  double rms_mm = 0, unlike = 0, scale_off = 0;
+  std::size_t together = 0;
+
+  bool is_good() const { return rms_mm < 0.4 && unlike < 0.005; }
+};
+
+std::optional<Misfit> misfit_of(const std::vector<FoundSymbol>& found, const Stock& stock, GreyView picture,
+                                double dots_per_inch) {
+  const auto fit = fit_page(found);
+  if (!fit) return std::nullopt;
+  const auto geometry = geometry_of(fit->map, stock, picture.width, picture.height, dots_per_inch);
+  if (!geometry) return std::nullopt;
+  return Misfit{fit->rms_mm, std::abs(geometry->scale_x - geometry->scale_y),
+                std::max(std::abs(geometry->scale_x - 1), std::abs(geometry->scale_y - 1)),
+                found.size() - fit->stray.size()};
+}
+
+// Only where the stock that is named does not fit, and another does.
+void PageCheck::judge_stock() {
+  std::vector<std::size_t> measured;
+  std::vector<FoundSymbol> found;
+  for (std::size_t i = 0; i < page_.tags.size(); ++i)
+    if (page_.tags[i].check) {
+      measured.push_back(i);
+      found.push_back({expected_[i]->place.box, page_.tags[i].check->grid});
+    }
+  if (found.size() < 2) return;
+  const auto own = misfit_of(found, *truth_.stock, picture_, truth_.dots_per_inch);
+  if (own && own->is_good() && own->together == found.size() && own->scale_off <= kUsableScale) return;
+  for (const auto& other : truth_.others) {
+    std::map<int, std::vector<FoundSymbol>> pages;
+    for (const std::size_t i : measured)
+      for (const auto& symbol : other.symbols)
+        if (symbol.payload == expected_[i]->payload)
+          pages[symbol.tag.page].push_back({symbol.place.box, page_.tags[i].check->grid});
+    for (const auto& [page, symbols] : pages) {
+      if (symbols.size() < 2) continue;
+      const auto misfit = misfit_of(symbols, other.stock, picture_, truth_.dots_per_inch);
+      if (!misfit || !misfit->is_good() || misfit->together != symbols.size() ||
+          misfit->scale_off > kUsableScale)
+        continue;
+      tell_page(
+          PrintVerdict::reprint,
+          "the tags lie as on stock " + other.stock.name + ", not as on " + truth_.stock->name,
+          "check against --stock " + other.stock.name + ", or print again for the stock in the printer");
+      return;
+    }
+  }
+}
+
+void PageCheck::find_missing_dots() {
+  if (!fit_) return;
+  std::vector<LineSeen> columns, rows;
+  for (std::size_t i = 0; i < page_.tags.size(); ++i) {
+    const auto& check = page_.tags[i].check;
+    if (!check || check->coarse) continue;
+    const double half = check->grid.modules() / 2.0;
+    const Box& box = expected_[i]->place.box;
+    const double module_mm = box.width_mm / check->grid.modules();
+    for (const auto& line : light_lines(picture_, check->grid, expected_[i]->place.matrix.dark)) {
+      const PicturePoint at =
+          back_(line.upright ? check->grid.at(line.at, half) : check->grid.at(half, line.at));
+      (line.upright ? columns : rows).push_back({line.upright ? at.x : at.y, line.width * module_mm, i});
+    }
+  }
+  add_lines(true, std::move(columns));
+  add_lines(false, std::move(rows));
+}
+
+void PageCheck::add_lines(bool column, std::vector<LineSeen> lines) {
+  std::sort(lines.begin(), lines.end(), [](const auto& a, const auto& b) { return a.at_mm < b.at_mm; });
+  for (std::size_t first = 0, last = 0; first < lines.size(); first = last) {
+    double sum = 0, width = 0;
+    for (last = first; last < lines.size() && lines[last].at_mm - lines[first].at_mm < kSameLineMm; ++last) {
+      sum += lines[last].at_mm;
+      width += lines[last].width_mm;
+    }
+    const auto count = static_cast<double>(last - first);
+    const double at = sum / count;
+    int could = 0;  // symbols that would show it
+    for (std::size_t i = 0; i < expected_.size(); ++i) {
+      const auto& place = expected_[i]->place;
+      const double module_mm = place.box.width_mm / place.matrix.modules;
+      const double modules = (at - (column ? place.box.x_mm : place.box.y_mm)) / module_mm;
+      if (page_.tags[i].check && would_show(place.matrix.dark, place.matrix.modules, column, modules))
+        ++could;
+    }
+    if (count < kMostSymbols * could) continue;
+    page_.missing_dots.push_back({column, at, width / count, static_cast<int>(last - first)});
+    tell_page(PrintVerdict::usable,
+              std::string(column ? "a column of dots is missing " : "a row of dots is missing ") +
+                  mm_text(at) + (column ? " from the left edge" : " from the top edge"),
+              column ? "clean the print head; if it stays, a dot of the head is dead"
+                     : "check the feed for slipping and the ribbon for creases");
+  }
+}
+
+}  // namespace
+
+CheckedPage check_page(GreyView picture, const std::vector<TagSeen>& tags, const PageTruth& truth) {
+  return PageCheck(picture, tags, truth).run();
+}
+
+}  // namespace counterfoil

@@ -1,0 +1,29 @@
+// Inside the print check: one scanned page held against the symbols that should be on it.
+#pragma once
+
+#include <vector>
+
+#include "sheet/symbol_place.h"
+#include "workflow/check_print.h"
+
+namespace counterfoil {
+
+// A stock on which the same order could have been printed by mistake, and its symbols, all pages.
+struct OtherStock {
+  Stock stock;
+  std::vector<SheetSymbol> symbols;
+};
+
+// What a page is held against.
+struct PageTruth {
+  const Stock* stock = nullptr;
+  std::vector<SheetSymbol> symbols;  // of all pages
+  std::vector<OtherStock> others;
+  int page = 0;              // from 1, or 0 for whichever it shows
+  double dots_per_inch = 0;  // of the scan, or 0
+};
+
+// `tags`: what was read on that page of the scan. Corners are pixels of `picture`.
+CheckedPage check_page(GreyView picture, const std::vector<TagSeen>& tags, const PageTruth& truth);
+
+}  // namespace counterfoil
