@@ -110,17 +110,13 @@ void say_finding(const PrintFinding& finding) {
 }
 
 std::string geometry_words(const PageGeometry& geometry) {
-  char text[160];
-  std::snprintf(text, sizeof text, "%.1f %% across, %.1f %% down", geometry.scale_x * 100,
-                geometry.scale_y * 100);
-  std::string words = text;
-  if (geometry.offset_mm) {
-    std::snprintf(text, sizeof text, ", starts %.1f mm right and %.1f mm down", geometry.offset_mm->x + 0.0,
-                  geometry.offset_mm->y + 0.0);
-    words += text;
-  }
-  std::snprintf(text, sizeof text, " (scan of %.4g dpi)", geometry.dots_per_inch);
-  return words + text;
+  std::string words = percent_text(geometry.scale_x) + " across, " + percent_text(geometry.scale_y) + " down";
+  if (geometry.offset_mm)
+    words += ", starts " + mm_text(geometry.offset_mm->x) + " right and " + mm_text(geometry.offset_mm->y) +
+             " down";
+  char dpi[32];
+  std::snprintf(dpi, sizeof dpi, "%.4g", geometry.dots_per_inch);
+  return words + " (scan of " + dpi + " dpi)";
 }
 
 void show_page(const CheckedPage& page, int sheets) {

@@ -12,6 +12,7 @@
 #include "base/result.h"
 #include "grade/symbol_check.h"
 #include "identity/payload.h"
+#include "workflow/missing_dots.h"
 #include "workflow/page_fit.h"
 #include "workflow/print.h"
 #include "workflow/print_finding.h"
@@ -20,8 +21,8 @@
 namespace counterfoil {
 
 struct CheckedTag {
-  std::string text;                // of its symbol, as it should be
-  std::optional<Payload> payload;  // what that says
+  std::string text;                       // of its symbol, as it should be
+  std::optional<Payload> payload;         // what that says
   int label = 0;                          // of the page, from 1, row by row
   bool read = false;                      // decoded by the reader
   std::optional<SymbolCheck> check;       // when its symbol was found
@@ -29,14 +30,6 @@ struct CheckedTag {
   std::array<PicturePoint, 4> outline{};  // of the symbol, or of where it should be, on the scan
   std::vector<PrintFinding> findings;     // the worst first
   PrintVerdict verdict = PrintVerdict::good;
-};
-
-// A column or row of dots that is light through all that should be dark.
-struct MissingDots {
-  bool column = true;
-  double at_mm = 0;  // from the page's left edge, or top edge
-  double width_mm = 0;
-  int symbols = 0;  // it runs through
 };
 
 struct CheckedPage {

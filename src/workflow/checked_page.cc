@@ -5,14 +5,11 @@
 #include <map>
 
 #include "grade/find_symbol.h"
-#include "grade/light_lines.h"
 
 namespace counterfoil {
 namespace {
 
-constexpr double kSamePlaceMm = 5;    // a symbol so near to a place lies at it
-constexpr double kSameLineMm = 0.2;   // light lines of two symbols are one
-constexpr double kMostSymbols = 0.6;  // of those that a missing line of dots would show in, show it
+constexpr double kSamePlaceMm = 5;  // a symbol so near to a place lies at it
 
 using Outline4 = std::array<PicturePoint, 4>;
 
@@ -53,11 +50,11 @@ class PageCheck {
     }
     match();
     fit();
+    judge_stock();
     look_for_unread();
     judge_tags();
     judge_neighbours();
     judge_geometry();
-    judge_stock();
     find_missing_dots();
     tell_foreign();
     page_.verdict = worst(page_.findings);
@@ -151,16 +148,17 @@ class PageCheck {
     for (std::size_t i = 0; i < page_.tags.size(); ++i) {
       CheckedTag& tag = page_.tags[i];
       if (tag.check || tag.read) continue;
-      if (fit_) {
+      if (fit_ && !wrong_stock_) {
         tag.outline = outline_of(fit_->map, expected_[i]->place.box);
         if (const auto framing = find_symbol(picture_, tag.outline, 0);
             framing && framing->modules == expected_[i]->place.matrix.modules && !is_taken(tag.outline))
           tag.check = check_symbol(picture_, *framing);
       }
-      tag.findings.push_back(tag.check
-                                 ? PrintFinding{PrintVerdict::reprint, "cannot be read", "print it again"}
-                                 : PrintFinding{PrintVerdict::reprint, "missing: no symbol of it was found",
-                                                "see whether it was printed; print it again"});
+      tag.findings.push_back(
+          tag.check ? PrintFinding{PrintVerdict::reprint, "cannot be read", "print it again"}
+                    : PrintFinding{PrintVerdict::reprint, "missing",
+                                   wrong_stock_ ? "on that stock it may lie on another sheet"
+                                                : "no symbol was found in its place; print it again"});
     }
   }
 
@@ -185,7 +183,7 @@ class PageCheck {
         tag.findings.push_back(
             {PrintVerdict::usable, "another symbol than would be printed today",
              "it says the same; the sheet may be of an earlier version or other settings"});
-      if (!tag.stray_mm) continue;
+      if (!tag.stray_mm || wrong_stock_) continue;
       const double off = std::hypot(tag.stray_mm->x, tag.stray_mm->y);
       if (off > kGoodStrayMm)
         tag.findings.push_back({off > kUsableStrayMm ? PrintVerdict::reprint : PrintVerdict::usable,
@@ -196,7 +194,7 @@ class PageCheck {
 
   // Which tag lies at each place; the halves of a pair have to lie side by side.
   void judge_neighbours() {
-    if (!fit_) return;
+    if (!fit_ || wrong_stock_) return;
     for (std::size_t i = 0; i < expected_.size(); ++i) {
       const PicturePoint meant = middle(expected_[i]->place.box);
       for (const auto& seen : seen_) {
@@ -208,13 +206,13 @@ class PageCheck {
         page_.tags[i].findings.push_back({PrintVerdict::reprint,
                                           tag_words(*seen.payload) + " lies in its place" +
                                               (splits ? ", beside the other half of this pair" : ""),
-                                          "destroy the sheet: its halves would be stuck on as pairs"});
+                                          "destroy the sheet, whose halves would be stuck on as pairs"});
       }
     }
   }
 
   void judge_geometry() {
-    if (!fit_) return;
+    if (!fit_ || wrong_stock_) return;
     if (!page_.geometry) {
       tell_page(PrintVerdict::usable,
                 "the scan's resolution is unknown, so that the page's size cannot be told",
@@ -225,15 +223,11 @@ class PageCheck {
     const double off = std::max(std::abs(scale_x - 1), std::abs(scale_y - 1));
     if (off > kGoodScale) {
       const bool alike = std::abs(scale_x - scale_y) < kGoodScale;
-      const auto percent_of = [](double scale) {
-        const long tenths = std::lround(scale * 1000);
-        return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
-      };
-      std::string percent = percent_of(scale_x);
-      if (!alike) percent += " across and " + percent_of(scale_y) + " down";
+      std::string percent = percent_text(scale_x);
+      if (!alike) percent += " across and " + percent_text(scale_y) + " down";
       tell_page(off > kUsableScale ? PrintVerdict::reprint : PrintVerdict::usable,
                 "the page was printed at " + percent,
-                alike ? "the driver scaled it: print at actual size (100 %), not \"fit to page\""
+                alike ? "the driver scaled it, so print at actual size (100 %), not \"fit to page\""
                       : "measure the printer, and check its feed");
     }
     if (offset) {
@@ -246,14 +240,40 @@ class PageCheck {
     }
   }
 
-  void judge_stock();
+  // What was measured, and what it should be.
+  std::vector<MeasuredSymbol> measured() const {
+    std::vector<MeasuredSymbol> symbols;
+    for (std::size_t i = 0; i < page_.tags.size(); ++i)
+      if (page_.tags[i].check) symbols.push_back({expected_[i], page_.tags[i].check->grid});
+    return symbols;
+  }
 
-  struct LineSeen {
-    double at_mm, width_mm;
-    std::size_t tag;
-  };
-  void find_missing_dots();
-  void add_lines(bool column, std::vector<LineSeen> lines);
+  void judge_stock() {
+    const auto* better = better_stock(measured(), *truth_.stock, truth_.others,
+                                      {picture_.width, picture_.height, truth_.dots_per_inch});
+    if (better == nullptr) return;
+    wrong_stock_ = true;
+    page_.geometry.reset();
+    tell_page(
+        PrintVerdict::reprint,
+        "the tags lie as on stock " + better->stock.name + ", not as on " + truth_.stock->name,
+        "check against --stock " + better->stock.name + ", or print again for the stock in the printer");
+  }
+
+  void find_missing_dots() {
+    if (!fit_ || wrong_stock_) return;
+    auto symbols = measured();
+    std::erase_if(symbols, [](const auto& symbol) {
+      return std::min(symbol.grid.pixels_x(), symbol.grid.pixels_y()) < kLeastPixelsPerModule;
+    });
+    page_.missing_dots = missing_dots(picture_, symbols, back_);
+    for (const auto& line : page_.missing_dots)
+      tell_page(PrintVerdict::usable,
+                std::string(line.column ? "a column of dots is missing " : "a row of dots is missing ") +
+                    mm_text(line.at_mm) + (line.column ? " from the left edge" : " from the top edge"),
+                line.column ? "clean the print head; if it stays, a dot of the head is dead"
+                            : "check the feed for slipping and the ribbon for creases");
+  }
 
   void tell_foreign() {
     for (std::size_t i = 0; i < seen_.size(); ++i) {
@@ -274,108 +294,10 @@ class PageCheck {
   std::vector<bool> used_;  // of what was seen
   std::vector<const SheetSymbol*> expected_;
   std::optional<PageFit> fit_;
-  Affine back_;  // pixels to mm of the page
+  bool wrong_stock_ = false;  // places and sizes mean nothing then
+  Affine back_;               // pixels to mm of the page
   CheckedPage page_;
 };
-
-// How badly the symbols lie for a stock: what remains of their places in mm, and how unlike the two scales are.
-struct Misfit {
-  double rms_mm = 0, unlike = 0, scale_off = 0;
-  std::size_t together = 0;
-
-  bool is_good() const { return rms_mm < 0.4 && unlike < 0.005; }
-};
-
-std::optional<Misfit> misfit_of(const std::vector<FoundSymbol>& found, const Stock& stock, GreyView picture,
-                                double dots_per_inch) {
-  const auto fit = fit_page(found);
-  if (!fit) return std::nullopt;
-  const auto geometry = geometry_of(fit->map, stock, picture.width, picture.height, dots_per_inch);
-  if (!geometry) return std::nullopt;
-  return Misfit{fit->rms_mm, std::abs(geometry->scale_x - geometry->scale_y),
-                std::max(std::abs(geometry->scale_x - 1), std::abs(geometry->scale_y - 1)),
-                found.size() - fit->stray.size()};
-}
-
-// Only where the stock that is named does not fit, and another does.
-void PageCheck::judge_stock() {
-  std::vector<std::size_t> measured;
-  std::vector<FoundSymbol> found;
-  for (std::size_t i = 0; i < page_.tags.size(); ++i)
-    if (page_.tags[i].check) {
-      measured.push_back(i);
-      found.push_back({expected_[i]->place.box, page_.tags[i].check->grid});
-    }
-  if (found.size() < 2) return;
-  const auto own = misfit_of(found, *truth_.stock, picture_, truth_.dots_per_inch);
-  if (own && own->is_good() && own->together == found.size() && own->scale_off <= kUsableScale) return;
-  for (const auto& other : truth_.others) {
-    std::map<int, std::vector<FoundSymbol>> pages;
-    for (const std::size_t i : measured)
-      for (const auto& symbol : other.symbols)
-        if (symbol.payload == expected_[i]->payload)
-          pages[symbol.tag.page].push_back({symbol.place.box, page_.tags[i].check->grid});
-    for (const auto& [page, symbols] : pages) {
-      if (symbols.size() < 2) continue;
-      const auto misfit = misfit_of(symbols, other.stock, picture_, truth_.dots_per_inch);
-      if (!misfit || !misfit->is_good() || misfit->together != symbols.size() ||
-          misfit->scale_off > kUsableScale)
-        continue;
-      tell_page(
-          PrintVerdict::reprint,
-          "the tags lie as on stock " + other.stock.name + ", not as on " + truth_.stock->name,
-          "check against --stock " + other.stock.name + ", or print again for the stock in the printer");
-      return;
-    }
-  }
-}
-
-void PageCheck::find_missing_dots() {
-  if (!fit_) return;
-  std::vector<LineSeen> columns, rows;
-  for (std::size_t i = 0; i < page_.tags.size(); ++i) {
-    const auto& check = page_.tags[i].check;
-    if (!check || check->coarse) continue;
-    const double half = check->grid.modules() / 2.0;
-    const Box& box = expected_[i]->place.box;
-    const double module_mm = box.width_mm / check->grid.modules();
-    for (const auto& line : light_lines(picture_, check->grid, expected_[i]->place.matrix.dark)) {
-      const PicturePoint at =
-          back_(line.upright ? check->grid.at(line.at, half) : check->grid.at(half, line.at));
-      (line.upright ? columns : rows).push_back({line.upright ? at.x : at.y, line.width * module_mm, i});
-    }
-  }
-  add_lines(true, std::move(columns));
-  add_lines(false, std::move(rows));
-}
-
-void PageCheck::add_lines(bool column, std::vector<LineSeen> lines) {
-  std::sort(lines.begin(), lines.end(), [](const auto& a, const auto& b) { return a.at_mm < b.at_mm; });
-  for (std::size_t first = 0, last = 0; first < lines.size(); first = last) {
-    double sum = 0, width = 0;
-    for (last = first; last < lines.size() && lines[last].at_mm - lines[first].at_mm < kSameLineMm; ++last) {
-      sum += lines[last].at_mm;
-      width += lines[last].width_mm;
-    }
-    const auto count = static_cast<double>(last - first);
-    const double at = sum / count;
-    int could = 0;  // symbols that would show it
-    for (std::size_t i = 0; i < expected_.size(); ++i) {
-      const auto& place = expected_[i]->place;
-      const double module_mm = place.box.width_mm / place.matrix.modules;
-      const double modules = (at - (column ? place.box.x_mm : place.box.y_mm)) / module_mm;
-      if (page_.tags[i].check && would_show(place.matrix.dark, place.matrix.modules, column, modules))
-        ++could;
-    }
-    if (count < kMostSymbols * could) continue;
-    page_.missing_dots.push_back({column, at, width / count, static_cast<int>(last - first)});
-    tell_page(PrintVerdict::usable,
-              std::string(column ? "a column of dots is missing " : "a row of dots is missing ") +
-                  mm_text(at) + (column ? " from the left edge" : " from the top edge"),
-              column ? "clean the print head; if it stays, a dot of the head is dead"
-                     : "check the feed for slipping and the ribbon for creases");
-  }
-}
 
 }  // namespace
 

@@ -5,14 +5,9 @@
 
 #include "sheet/symbol_place.h"
 #include "workflow/check_print.h"
+#include "workflow/stock_fit.h"
 
 namespace counterfoil {
-
-// A stock on which the same order could have been printed by mistake, and its symbols, all pages.
-struct OtherStock {
-  Stock stock;
-  std::vector<SheetSymbol> symbols;
-};
 
 // What a page is held against.
 struct PageTruth {

@@ -14,6 +14,14 @@ constexpr double kGrown = 0.15;     // modules; from there on growth is named as
 constexpr double kDarkPaper = 0.6;  // reflectance
 constexpr double kPaleInk = 0.3;    // reflectance
 
+std::string decimals(double value, int count) {
+  std::array<char, 32> text;
+  const double unit = std::pow(10, -count);
+  const double rounded = std::round(value / unit) * unit;
+  std::snprintf(text.data(), text.size(), "%.*f", count, rounded == 0 ? 0.0 : rounded);  // never -0.0
+  return text.data();
+}
+
 struct Words {
   std::string what, advice;
 };
@@ -27,10 +35,10 @@ Words contrast_words(const SymbolCheck& check) {
 Words modulation_words(const SymbolCheck& check) {
   const double growth = (check.grid.growth_x() + check.grid.growth_y()) / 2;
   if (growth > kGrown)
-    return {"dark runs out by " + share_text(growth) + " of a module",
+    return {"dark runs out by " + decimals(growth, 2) + " of a module",
             "lower the darkness (burn) or the speed"};
   if (growth < -kGrown)
-    return {"dark is too narrow by " + share_text(-growth) + " of a module", "raise the darkness (burn)"};
+    return {"dark is too narrow by " + decimals(-growth, 2) + " of a module", "raise the darkness (burn)"};
   return {"some modules are neither dark nor light",
           "clean head, roller or drum, and look at the places marked"};
 }
@@ -52,6 +60,8 @@ Words words_for(Parameter parameter, const SymbolCheck& check) {
       return {counted(static_cast<std::uint64_t>(check.wrong_codewords), "codeword") + " printed wrong",
               "clean head, roller or drum, and look at the places marked"};
     case Parameter::fixed_patterns:
+      if (check.fixed.wrong.empty())
+        return {"the fixed patterns are weak", "clean head, roller or drum; keep the quiet zone free"};
       return {counted(check.fixed.wrong.size(), "module") + " of the fixed patterns or the quiet zone wrong",
               "clean head, roller or drum; keep the quiet zone free"};
   }
@@ -88,7 +98,7 @@ std::vector<PrintFinding> findings_of(const SymbolCheck& check) {
     const Words words = words_for(p, check);
     const auto& [value, grade] = *check[p];
     std::string measured = std::string(to_text(p));
-    if (p != Parameter::decoding && p != Parameter::fixed_patterns) measured += " " + share_text(value);
+    if (p != Parameter::decoding && p != Parameter::fixed_patterns) measured += " " + decimals(value, 3);
     findings.push_back({verdict_of_grade(grade),
                         words.what + " (" + measured + ", grade " + std::to_string(grade) + ")",
                         words.advice});
@@ -96,16 +106,8 @@ std::vector<PrintFinding> findings_of(const SymbolCheck& check) {
   return findings;
 }
 
-std::string share_text(double value) {
-  std::array<char, 32> text;
-  std::snprintf(text.data(), text.size(), "%.2f", value);
-  return text.data();
-}
+std::string mm_text(double mm) { return decimals(mm, 1) + " mm"; }
 
-std::string mm_text(double mm) {
-  std::array<char, 32> text;
-  std::snprintf(text.data(), text.size(), "%.1f mm", std::abs(mm) < 0.05 ? 0.0 : mm);
-  return text.data();
-}
+std::string percent_text(double share) { return decimals(share * 100, 1) + " %"; }
 
 }  // namespace counterfoil

@@ -33,8 +33,8 @@ PrintVerdict worst(const std::vector<PrintFinding>& findings);
 // One for each parameter below grade 4 - a good one too, so that a weak spot is seen early - the weakest first.
 std::vector<PrintFinding> findings_of(const SymbolCheck& check);
 
-// Numbers as these findings have them: ".31", "1.25 mm".
-std::string share_text(double value);
+// "1.3 mm", "96.1 %"
 std::string mm_text(double mm);
+std::string percent_text(double share);
 
 }  // namespace counterfoil
