@@ -21,7 +21,8 @@ struct Options {
   std::vector<std::string> items;
   PrintCheckOrder order;
   PrintOptions print;
-  int page = 0;
+  std::string sequence;
+  int copies = 1;
 };
 
 Json rounded(double value, double steps) { return Json(std::round(value * steps) / steps); }
@@ -150,7 +151,8 @@ Result<ExitCode> run(Options& options, const Context& context) {
   order.scans = std::move(scans);
   order.print.numbers = joined_groups(numbers);
   order.print.terms = options.print.terms(context, "sheet.pdf");
-  order.page = options.page;
+  order.print.terms.order = options.sequence;
+  order.print.terms.copies = options.copies;
   order.reading.clock = context.steady_seconds;
   order.reading.seconds_a_picture = kSecondsAPage;
   auto check = check_print(*desk, order);
@@ -191,9 +193,13 @@ Command check_sheet_command() {
   command.positionals = {{"ITEM...", "scans; and numbers, instead of a turnaround", &options->items, true}};
   command.options = {
       {"--turnaround", "NAME", "all its pairs that are not voided", &options->order.print.turnaround},
-      {"--page", "K", "the sheet that the scans show (whichever they show)", &options->page},
+      {"--page", "K", "the sheet that the scans show (whichever they show)", &options->order.page},
       {"--scan-dpi", "N", "dots per inch of the scan (the nearest usual one)", &options->order.dots_per_inch},
       {"--marked", "FILE", "write the scan with the places marked; ends in .png", &options->order.marked}};
+  command.options.push_back(
+      {"--order", "ORDER", "sheet-by-sheet or cut-and-stack, as it was printed", &options->sequence});
+  command.options.push_back(
+      {"--copies", "N", "of each identification label, as printed (1)", &options->copies});
   for (auto& option : options->print.sheet_options()) command.options.push_back(std::move(option));
   command.run = [options](const Context& context) { return run(*options, context); };
   return command;

@@ -62,6 +62,7 @@ Command issue_command();
 Command log_command();
 Command match_command();
 Command outstanding_command();
+Command paper_command();
 Command print_command();
 Command prove_command();
 Command read_command();

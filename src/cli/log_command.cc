@@ -4,6 +4,7 @@
 #include "cli/arguments.h"
 #include "cli/command.h"
 #include "cli/output.h"
+#include "cli/print_terms.h"
 #include "cli/reading_terms.h"
 #include "workflow/log.h"
 #include "workflow/print.h"
@@ -16,7 +17,7 @@ struct Options {
   std::vector<std::string> step, items;
   LogOrder order;
   bool no_copy = false;
-  std::string out;
+  std::string out, stack;
   ReadingOptions reading;
 };
 
@@ -89,6 +90,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
   if (!reading) return reading.error();
   order.reading = std::move(*reading);
   if (!options.out.empty() && !order.label) return malformed("--out goes with --label");
+  if (!options.stack.empty() && !order.label) return malformed("--stack goes with --label");
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
   auto report = log_step(*desk, order);
@@ -99,16 +101,20 @@ Result<ExitCode> run(Options& options, const Context& context) {
     const Event& removal = report->lines.front().logged.event;
     PrintTerms terms;
     terms.templates = context.templates;
+    terms.paper.stack = options.stack;
     terms.path = options.out.empty() ? "label-" + removal.number->text() + ".pdf" : options.out;
-    auto sheet = print_label(*desk, removal, terms);
-    if (!sheet) {
-      Error error = sheet.error();
+    auto printed = print_label(*desk, removal, terms);
+    if (!printed) {
+      Error error = printed.error();
       error.message = "the removal is logged, but its label could not be made: " + error.message;
       error.hint = "make it with `counterfoil print " + removal.number->text() + " --out FILE.pdf`";
       return error;
     }
-    if (!context.json)
-      say("label written to " + sheet->files.front() + ": print it and stick it on the valve's bag or box");
+    if (!context.json) {
+      say("label written to " + printed->sheet.files.front() +
+          ": print it and stick it on the valve's bag or box");
+      show_paper(*printed);
+    }
   }
   const bool added =
       std::any_of(report->lines.begin(), report->lines.end(), [](const auto& line) { return !line.already; });
@@ -153,6 +159,8 @@ Command log_command() {
   command.options = {
       {"--serial", "TEXT", "the mark that the valve itself bears", &order.serial},
       {"--label", "", "the valve will not be tracked: make an identification label", &order.label},
+      {"--stack", "NAME", "with --label: take the sheet from this stack, and remember what it has left",
+       &options->stack},
       {"--out", "FILE", "with --label: where the label goes (label-NUMBER.pdf)", &options->out},
       {"--photo", "FILE", "evidence; its tags are not looked at; may be given several times",
        &order.evidence},

@@ -12,12 +12,17 @@ namespace counterfoil {
 struct PrintOptions {
   std::string stock, out;
   double dots_per_inch = 300;
+  PaperTerms paper;
 
   std::vector<Option> options(const char* usual_file);
   // Those of them that say what comes on a sheet, and where.
   std::vector<Option> sheet_options();
   PrintTerms terms(const Context& context, const char* usual_file) const;
 };
+
+// "starts at label 5 of the sheet on top of stack drawer 2; leaves 3 labels (6-8)"; nothing without paper to speak
+// of.
+void show_paper(const Printed& printed);
 
 // What was written, and how to print it so that it comes out right.
 void show_sheet(const Context& context, const Printed& printed);

@@ -13,10 +13,10 @@ constexpr std::size_t kDigestHexDigits = 64;
 constexpr std::uint64_t kLargestSize = std::uint64_t{1} << 53;  // what every JSON reader keeps exactly
 
 // In the order of the enums. Do not change: embedded in logs.
-constexpr std::array<std::string_view, 17> kSteps = {
-    "founding",   "commissioning", "printing", "reprinting", "voiding",   "matching",
-    "settling",   "removing",      "packing",  "shipping",   "receiving", "unpacking",
-    "inspecting", "repairing",     "storing",  "installing", "destroying"};
+constexpr std::array<std::string_view, 18> kSteps = {
+    "founding",  "commissioning", "printing",  "reprinting", "voiding",    "matching",
+    "settling",  "stock_taking",  "removing",  "packing",    "shipping",   "receiving",
+    "unpacking", "inspecting",    "repairing", "storing",    "installing", "destroying"};
 constexpr std::array<std::string_view, 3> kTimeSources = {"photo", "stated", "logged"};
 constexpr std::array<std::string_view, 8> kVerdicts = {"matched", "swapped", "alone",    "doubled",
                                                        "crowded", "voided",  "old copy", "not issued"};
@@ -56,6 +56,8 @@ std::string_view missing(const Event& event) {
       return event.desk ? "" : "desk";
     case Step::printing:
       return "";
+    case Step::stock_taking:
+      return event.paper ? "" : "paper";
     case Step::commissioning:
       if (!numbered) return "number";
       if (!event.counter) return "counter";
@@ -115,6 +117,24 @@ Result<void> check_desk(const DeskCard& desk) {
   return {};
 }
 
+bool are_labels(const std::vector<int>& list, int labels) {
+  return std::adjacent_find(list.begin(), list.end(), std::greater_equal<>()) == list.end() &&
+         (list.empty() || (list.front() >= 1 && list.back() <= labels));
+}
+
+Result<void> check_paper(const PaperUse& paper) {
+  if (paper.stack.empty() || paper.stock.empty()) return malformed("\"paper\" lacks stack or stock");
+  if (!is_clean(paper.stack) || !is_clean(paper.stock)) return malformed("\"paper\" is no plain text");
+  if (paper.labels < 1 || paper.labels > kMostLabels) return malformed("\"labels\" is out of range");
+  if (paper.first && (*paper.first < 1 || *paper.first > paper.labels))
+    return malformed("\"first\" is not a label of the sheet");
+  if (!are_labels(paper.spoiled, paper.labels) || !are_labels(paper.used, paper.labels))
+    return malformed("\"spoiled\" or \"used\" are not labels of the sheet in ascending order");
+  if (paper.sheets < 0 || paper.sheets > kMostSheets) return malformed("\"sheets\" is out of range");
+  if (paper.used.empty() != (paper.sheets == 0)) return malformed("\"used\" does not agree with \"sheets\"");
+  return {};
+}
+
 }  // namespace
 
 std::string_view to_text(Step step) { return word_of(kSteps, step); }
@@ -165,7 +185,9 @@ Result<void> check_event(const Event& event) {
   for (const auto& log : event.sees)
     if (log.origin.empty() || !is_clean(log.origin) || !is_digest(log.root) || log.size > kLargestSize)
       return malformed("\"sees\" is not an origin, a size and a root");
-  if (event.desk) return check_desk(*event.desk);
+  if (event.desk)
+    if (auto checked = check_desk(*event.desk); !checked) return checked;
+  if (event.paper) return check_paper(*event.paper);
   return {};
 }
 
@@ -197,6 +219,7 @@ std::vector<std::string> event_words(const Event& event) {
   if (event.pocket) words.push_back("pocket:" + event.pocket->text());
   if (!event.turnaround.empty()) words.push_back("turnaround:" + event.turnaround);
   if (!event.carton.empty()) words.push_back("carton:" + event.carton);
+  if (event.paper) words.push_back("stack:" + event.paper->stack);
   for (const auto& evidence : event.evidence) words.push_back("photo:" + evidence.sha256);
   std::sort(words.begin(), words.end());
   words.erase(std::unique(words.begin(), words.end()), words.end());

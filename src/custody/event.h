@@ -12,6 +12,7 @@
 //    "evidence":[{"sha256":"<64 hex>","name":"IMG_0412.jpg"}],
 //    "counter":17, "verdict":"swapped", "other":"K7...",
 //    "desk":{"name":"...","role":"storeroom","prefix":"K7","key":"<verifier key>","host":"..."},
+//    "paper":{"stack":"drawer 2","stock":"a4-2x4","labels":8,"first":5,"spoiled":[7],"sheets":2,"used":[1,2]},
 //    "sees":[{"origin":"...","size":12,"root":"<64 hex>"}]}
 #pragma once
 
@@ -39,6 +40,7 @@ enum class Step {
   voiding,        // a number is withdrawn for ever
   matching,       // bag and box halves were held against each other
   settling,  // a person looked into the findings of a number, serial or pocket and says why they are closed
+  stock_taking,  // a person looked at a stack of label sheets and says what its top one has left
   removing,
   packing,
   shipping,
@@ -71,6 +73,10 @@ enum class Verdict { matched, swapped, alone, doubled, crowded, voided, old_copy
 std::string_view to_text(Verdict verdict);  // "old copy", "not issued": plain words
 Result<Verdict> parse_verdict(std::string_view text);
 
+// Do not change: embedded in logs.
+inline constexpr int kMostLabels = 40'000;     // on one sheet
+inline constexpr int kMostSheets = 1'000'000;  // of one printing
+
 struct HalfSeen {
   Half half = Half::bag;
   int copy = 1;
@@ -88,6 +94,18 @@ struct SeenLog {
   std::uint64_t size = 0;
   std::string root;  // 64 hex digits
   friend bool operator==(const SeenLog&, const SeenLog&) = default;
+};
+// What a printing took from a stack of label sheets, or what a person says of its top sheet. Labels are counted
+// from 1, row by row; lists ascend. What is left follows from all events of the stack: custody/stack.h.
+struct PaperUse {
+  std::string stack;  // the desk's own name for it
+  std::string stock;
+  int labels = 0;            // on one sheet
+  std::optional<int> first;  // stated: the labels before it are gone, and it and those behind it are there
+  std::vector<int> spoiled;  // stated, of the sheet that was on top
+  int sheets = 0;            // printed on; 0: nothing was printed
+  std::vector<int> used;     // labels printed on, of the last of these sheets
+  friend bool operator==(const PaperUse&, const PaperUse&) = default;
 };
 struct DeskCard {
   std::string name;
@@ -118,6 +136,7 @@ struct Event {
   std::optional<Verdict> verdict;
   std::optional<Number> other;
   std::optional<DeskCard> desk;
+  std::optional<PaperUse> paper;
   std::vector<SeenLog> sees;
 
   friend bool operator==(const Event&, const Event&) = default;
@@ -146,7 +165,7 @@ void add_half(std::vector<HalfSeen>& halves, const HalfSeen& seen);
 std::string likeness_words(const std::vector<HalfSeen>& halves);
 
 // What the event is found by in a ledger: "step:removing", "number:...", "serial:...", "pocket:U2 / 2 HE S1",
-// "turnaround:...", "carton:...", "photo:<sha256>"; for a commissioning also "issued". Sorted, without
+// "turnaround:...", "carton:...", "stack:...", "photo:<sha256>"; for a commissioning also "issued". Sorted, without
 // doubles. The other number of a matching counts as a number.
 std::vector<std::string> event_words(const Event& event);
 

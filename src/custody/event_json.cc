@@ -66,6 +66,24 @@ class Members {
       take(inner);
     }
   }
+  std::vector<int> integers(std::string_view name, std::int64_t least, std::int64_t most) {
+    std::vector<int> out;
+    const Json* member = value_.find(name);
+    if (member == nullptr) return out;
+    if (member->array() == nullptr || member->array()->empty()) {
+      complain("is not an array that holds something", name);
+      return out;
+    }
+    for (const auto& item : *member->array()) {
+      if (item.integer() == nullptr || *item.integer() < least || *item.integer() > most) {
+        complain("does not hold integers from " + std::to_string(least) + " to " + std::to_string(most),
+                 name);
+        return out;
+      }
+      out.push_back(static_cast<int>(*item.integer()));
+    }
+    return out;
+  }
   void one(std::string_view name, const std::function<void(Members&)>& take) {
     const Json* member = value_.find(name);
     if (member == nullptr) return;
@@ -105,6 +123,20 @@ SeenLog read_seen(Members& members) {
 
 Pocket read_pocket(Members& members) {
   return {members.text("unit"), members.text("name"), members.word<Side>("side", parse_side)};
+}
+
+PaperUse read_paper(Members& members) {
+  PaperUse paper;
+  paper.stack = members.text("stack");
+  paper.stock = members.text("stock");
+  const auto labels = members.integer("labels", 1, kMostLabels);
+  members.need(labels.has_value(), "labels");
+  paper.labels = static_cast<int>(labels.value_or(1));
+  if (const auto first = members.integer("first", 1, kMostLabels)) paper.first = static_cast<int>(*first);
+  paper.spoiled = members.integers("spoiled", 1, kMostLabels);
+  paper.sheets = static_cast<int>(members.integer("sheets", 1, kMostSheets).value_or(0));
+  paper.used = members.integers("used", 1, kMostLabels);
+  return paper;
 }
 
 DeskCard read_desk(Members& members) {
@@ -150,6 +182,7 @@ Event read_event(Members& members) {
   event.verdict = members.word<Verdict>("verdict", parse_verdict);
   event.other = members.number("other");
   members.one("desk", [&](Members& desk) { event.desk = read_desk(desk); });
+  members.one("paper", [&](Members& paper) { event.paper = read_paper(paper); });
   members.each("sees", [&](Members& log) { event.sees.push_back(read_seen(log)); });
   return event;
 }
@@ -180,6 +213,23 @@ Json write_pocket(const Pocket& pocket) {
   put(out, "unit", pocket.unit);
   put(out, "name", pocket.name);
   if (pocket.side) put(out, "side", to_text(*pocket.side));
+  return out;
+}
+
+Json::Array write_integers(const std::vector<int>& integers) {
+  Json::Array out;
+  for (const int integer : integers) out.emplace_back(std::int64_t{integer});
+  return out;
+}
+
+Json write_paper(const PaperUse& paper) {
+  Json::Object out{{"labels", paper.labels}};
+  put(out, "stack", paper.stack);
+  put(out, "stock", paper.stock);
+  if (paper.first) out.emplace("first", std::int64_t{*paper.first});
+  put(out, "spoiled", write_integers(paper.spoiled));
+  if (paper.sheets > 0) out.emplace("sheets", std::int64_t{paper.sheets});
+  put(out, "used", write_integers(paper.used));
   return out;
 }
 
@@ -252,6 +302,7 @@ std::string event_bytes(const Event& event) {
   if (event.verdict) put(out, "verdict", to_text(*event.verdict));
   if (event.other) put(out, "other", event.other->text());
   if (event.desk) out.emplace("desk", write_desk(*event.desk));
+  if (event.paper) out.emplace("paper", write_paper(*event.paper));
   put(out, "sees", write_sees(event.sees));
   return canonical_json(out);
 }

@@ -124,7 +124,7 @@ struct Canvas::Data {
     return CAIRO_STATUS_SUCCESS;
   }
 
-  Result<void> begin_pdf(const SheetOrder& order) {
+  Result<void> begin_pdf(const PageForm& order) {
     if (auto done = begin_file(); !done) return done;
     SurfacePtr pdf(cairo_pdf_surface_create_for_stream(&Data::to_file, this, width_mm * kPointsPerMm,
                                                        height_mm * kPointsPerMm));
@@ -181,16 +181,22 @@ Canvas::Canvas(Canvas&&) noexcept = default;
 Canvas::~Canvas() = default;
 
 Result<Canvas> Canvas::open(const SheetOrder& order, int pages) {
+  return open(PageForm{order.stock.page_width_mm, order.stock.page_height_mm, order.dots_per_inch,
+                       order.format, order.path, order.title, order.created},
+              pages);
+}
+
+Result<Canvas> Canvas::open(const PageForm& form, int pages) {
   auto data = std::make_unique<Data>();
-  data->format = order.format;
-  data->path = order.path;
-  data->dots_per_inch = order.dots_per_inch;
-  data->width_mm = order.stock.page_width_mm;
-  data->height_mm = order.stock.page_height_mm;
+  data->format = form.format;
+  data->path = form.path;
+  data->dots_per_inch = form.dots_per_inch;
+  data->width_mm = form.width_mm;
+  data->height_mm = form.height_mm;
   data->pages = pages;
   Canvas canvas(std::move(data));
-  if (order.format == SheetFormat::pdf)
-    if (auto done = canvas.data_->begin_pdf(order); !done) return done.error();
+  if (form.format == SheetFormat::pdf)
+    if (auto done = canvas.data_->begin_pdf(form); !done) return done.error();
   return canvas;
 }
 

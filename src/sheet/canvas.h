@@ -15,13 +15,23 @@ struct _cairo;
 
 namespace counterfoil {
 
+// A page and the files that it ends in.
+struct PageForm {
+  double width_mm = 0, height_mm = 0;
+  double dots_per_inch = 300;
+  SheetFormat format = SheetFormat::pdf;
+  std::string path, title, created;  // as in SheetOrder
+};
+
 class Canvas {
  public:
   struct Line {
     double from_x_mm = 0, from_y_mm = 0, to_x_mm = 0, to_y_mm = 0, width_mm = 0;
   };
 
-  // `pages` says how files are named; the page has the size of the order's stock.
+  // `pages` says how files are named.
+  static Result<Canvas> open(const PageForm& form, int pages);
+  // With the page of the order's stock.
   static Result<Canvas> open(const SheetOrder& order, int pages);
   Canvas(Canvas&&) noexcept;
   ~Canvas();

@@ -171,9 +171,8 @@ Result<std::vector<TagPlace>> places_of(const Stock& stock, const PartSheet& par
     if (item == 0)
       return refused(std::string("no ") + (is_pair[item] ? "pair" : "tag") +
                          " fits on what is left of the part sheet of stock " + stock.name,
-                     is_pair[item]
-                         ? "a pair needs both of its places free; take that sheet off and begin a whole one"
-                         : "take that sheet off and begin a whole one");
+                     std::string(is_pair[item] ? "a pair needs both of its places free; " : "") +
+                         "take that sheet off, and begin a whole one with --start-at 1");
     sheet.next_sheet();
     ++at;
     lay();  // a whole sheet has room for one of either kind

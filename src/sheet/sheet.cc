@@ -144,7 +144,7 @@ class Press {
     const double x = place.x_mm, y = place.y_mm;
     design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
     for (const auto& slot : design.data().slots) {
-      auto done = slot.is_symbol() ? print_symbol(slot, tag, x, y) : print_text(slot, tag, x, y);
+      auto done = slot.is_symbol() ? print_symbol(slot, tag, place) : print_text(slot, tag, x, y);
       if (!done)
         return Error{done.error().kind, "design " + design.name() + ": " + done.error().message,
                      done.error().hint};
@@ -175,8 +175,9 @@ class Press {
     return lettering_.place(slot, text->second, x, y);
   }
 
-  Result<void> print_symbol(const Slot& slot, const TagContent& tag, double x, double y) {
-    auto symbol = symbol_place(slot, tag.payload, x, y, order_.dots_per_inch);
+  Result<void> print_symbol(const Slot& slot, const TagContent& tag, const Box& place) {
+    auto symbol =
+        symbol_place(tag.payload, moved(slot.box, place), slot.least_module_mm, order_.dots_per_inch);
     if (!symbol) return symbol.error();
     const double module_mm = symbol->box.width_mm / symbol->matrix.modules;
     canvas_.symbol(symbol->matrix, symbol->box.x_mm, symbol->box.y_mm, symbol->dots_per_module);

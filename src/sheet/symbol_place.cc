@@ -14,22 +14,26 @@ constexpr int kLeastSymbolVersion = 2;
 
 }  // namespace
 
-Result<SymbolPlace> symbol_place(const Slot& slot, const std::string& payload, double x_mm, double y_mm,
+Result<SymbolPlace> symbol_place(std::string_view payload, const Box& slot, double least_module_mm,
                                  double dots_per_inch) {
   auto matrix = encode_strongest(payload, kLeastSymbolVersion);
   if (!matrix) return matrix.error();
-  const double side = std::min(slot.box.width_mm, slot.box.height_mm);
-  auto dots = dots_per_module(matrix->modules, side, dots_per_inch, slot.least_module_mm);
+  auto dots = dots_per_module(matrix->modules, std::min(slot.width_mm, slot.height_mm), dots_per_inch,
+                              least_module_mm);
   if (!dots) return dots.error();
   const double dot_mm = kMmPerInch / dots_per_inch;
   const double size = matrix->modules * *dots * dot_mm;
   const auto snapped = [&](double mm) { return std::round(mm / dot_mm) * dot_mm; };
   SymbolPlace place;
-  place.box = {snapped(x_mm + slot.box.x_mm + (slot.box.width_mm - size) / 2),
-               snapped(y_mm + slot.box.y_mm + (slot.box.height_mm - size) / 2), size, size};
+  place.box = {snapped(slot.x_mm + (slot.width_mm - size) / 2),
+               snapped(slot.y_mm + (slot.height_mm - size) / 2), size, size};
   place.matrix = std::move(*matrix);
   place.dots_per_module = *dots;
   return place;
+}
+
+Box moved(const Box& box, const Box& by) {
+  return {box.x_mm + by.x_mm, box.y_mm + by.y_mm, box.width_mm, box.height_mm};
 }
 
 Box design_place(const Design& design, const Box& half) {
@@ -49,7 +53,8 @@ Result<std::vector<SheetSymbol>> symbols_of(const SheetOrder& order, const std::
     const Box at = design_place(design, tag.box);
     for (const auto& slot : design.data().slots) {
       if (!slot.is_symbol()) continue;
-      auto place = symbol_place(slot, content.payload, at.x_mm, at.y_mm, order.dots_per_inch);
+      auto place =
+          symbol_place(content.payload, moved(slot.box, at), slot.least_module_mm, order.dots_per_inch);
       if (!place) return place.error();
       symbols.push_back({tag, content.payload, std::move(*place)});
     }

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/result.h"
@@ -11,19 +12,18 @@
 
 namespace counterfoil {
 
-struct Slot;
-
-// One symbol on a design that lies somewhere.
 struct SymbolPlace {
   SymbolMatrix matrix;
   int dots_per_module = 0;
   Box box;  // the symbol itself, without its quiet zone; begins with a whole dot
 };
 
-// `refused` when its modules would be smaller than the slot allows. (x, y): the design's top left corner.
-Result<SymbolPlace> symbol_place(const Slot& slot, const std::string& payload, double x_mm, double y_mm,
+// In the middle of its slot, with its quiet zone inside. `refused` when its modules would be smaller than that.
+Result<SymbolPlace> symbol_place(std::string_view payload, const Box& slot, double least_module_mm,
                                  double dots_per_inch);
 
+// A slot of a design that lies there.
+Box moved(const Box& slot, const Box& design);
 // The whole of a design, in the middle of its half.
 Box design_place(const Design& design, const Box& half);
 

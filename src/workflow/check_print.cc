@@ -21,6 +21,7 @@ std::vector<OtherStock> on_other_stocks(const Desk& desk, const PrintOrder& orde
     if (stock.name == own.name) continue;
     PrintOrder again = order;
     again.terms.stock = stock.name;
+    again.terms.paper = {};
     auto planned = plan_sheet(desk, again);
     if (!planned) continue;
     auto symbols = symbols_of(planned->order, planned->items);
@@ -150,6 +151,9 @@ Result<PrintCheck> check_print(const Desk& desk, const PrintCheckOrder& order) {
     return malformed("no scanner has so many dots per inch", "common ones have 300 or 600");
   auto planned = plan_sheet(desk, order.print);
   if (!planned) return planned.error();
+  auto paper = PaperPlan::make(desk, order.print.terms.paper, planned->order.stock);
+  if (!paper) return paper.error();
+  planned->order.part = paper->part();
   auto symbols = symbols_of(planned->order, planned->items);
   if (!symbols) return symbols.error();
   int sheets = 0;

@@ -50,6 +50,7 @@ class PageCheck {
     }
     match();
     fit();
+    if (sort_twins()) fit();
     judge_stock();
     look_for_unread();
     judge_tags();
@@ -90,8 +91,7 @@ class PageCheck {
       if (symbol.tag.page + 1 == page_.page) expected_.push_back(&symbol);
   }
 
-  // What was read goes to what should say it, each once. A symbol that is printed twice on its tag is told apart by
-  // where it lies once the page is fitted: until then the first one read stands for the first one expected.
+  // What was read goes to what should say it, each once, whichever of several that say the same.
   void match() {
     for (const auto* expected : expected_) {
       CheckedTag tag;
@@ -141,6 +141,31 @@ class PageCheck {
       const PicturePoint at = back_(middle(page_.tags[i].outline)), meant = middle(expected_[i]->place.box);
       page_.tags[i].stray_mm = PicturePoint{at.x - meant.x, at.y - meant.y};
     }
+  }
+
+  // Symbols that say the same (copies of a label, two on one tag) go to the places that they lie nearest to. True if any
+  // changed places.
+  bool sort_twins() {
+    if (!fit_) return false;
+    bool changed = false;
+    const auto off = [&](std::size_t tag, std::size_t place) {
+      const PicturePoint at = back_(middle(page_.tags[tag].outline)),
+                         meant = middle(expected_[place]->place.box);
+      return std::hypot(at.x - meant.x, at.y - meant.y);
+    };
+    for (std::size_t i = 0; i < page_.tags.size(); ++i) {
+      for (std::size_t k = i + 1; k < page_.tags.size(); ++k) {
+        CheckedTag &a = page_.tags[i], &b = page_.tags[k];
+        if (a.text != b.text || (!a.check && !b.check)) continue;
+        const double now = (a.check ? off(i, i) : 0) + (b.check ? off(k, k) : 0);
+        const double then = (a.check ? off(i, k) : 0) + (b.check ? off(k, i) : 0);
+        if (then >= now) continue;
+        std::swap(a, b);
+        std::swap(a.label, b.label);
+        changed = true;
+      }
+    }
+    return changed;
   }
 
   // Where a symbol should be that was not read there may be one all the same.

@@ -12,6 +12,8 @@ namespace {
 
 constexpr double kLeastDotsPerInch = 100;
 constexpr double kMostDotsPerInch = 2400;
+constexpr const char* kSheetBySheet = "sheet-by-sheet";
+constexpr const char* kCutAndStack = "cut-and-stack";
 
 Result<SheetFormat> format_of(const std::string& path) {
   const std::string ending = to_lower(std::filesystem::path(path).extension().string());
@@ -19,18 +21,6 @@ Result<SheetFormat> format_of(const std::string& path) {
   if (ending == ".png") return SheetFormat::png;
   if (ending == ".svg") return SheetFormat::svg;
   return malformed("cannot tell from \"" + path + "\" what to write", "end the name in .pdf, .png or .svg");
-}
-
-Result<Stock> stock_named(const std::string& templates, const std::string& name) {
-  auto all = stocks(templates);
-  if (!all) return all.error();
-  const std::string wanted = name.empty() ? kUsualStock : name;
-  std::string names;
-  for (const auto& stock : *all) {
-    if (stock.name == wanted) return stock;
-    names += (names.empty() ? "" : ", ") + stock.name;
-  }
-  return malformed("there is no stock \"" + wanted + "\"", "the stocks are " + names);
 }
 
 Result<Design> design_named(const std::string& templates, const char* name) {
@@ -42,7 +32,9 @@ Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::s
     return malformed("no printer has so many dots per inch", "common ones have 203.2, 300, 304.8 or 600");
   auto format = format_of(terms.path);
   if (!format) return format.error();
-  auto stock = stock_named(terms.templates, terms.stock);
+  auto kept = stock_of_stack(desk, terms.paper.stack, terms.stock);
+  if (!kept) return kept.error();
+  auto stock = stock_named(terms.templates, kept->value_or(terms.stock));
   if (!stock) return stock.error();
   auto bag = design_named(terms.templates, "bag");
   if (!bag) return bag.error();
@@ -50,6 +42,11 @@ Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::s
   if (!box) return box.error();
   SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  terms.dots_per_inch,
                    *format,           terms.path,      std::move(title), to_text(desk.now())};
+  if (terms.order == kCutAndStack)
+    order.sequence = SheetSequence::cut_and_stack;
+  else if (!terms.order.empty() && terms.order != kSheetBySheet)
+    return malformed("\"" + terms.order + "\" is not an order of tags",
+                     "say " + std::string(kSheetBySheet) + " or " + kCutAndStack);
   return order;
 }
 
@@ -69,6 +66,21 @@ TagContent content_of(const Desk& desk, const ValveTrip& trip, Half half, int co
     if (pocket->side) content.side = to_text(*pocket->side);
   }
   return content;
+}
+
+// Draws on what the stack has left; inside a transaction when it takes paper from one.
+Result<std::optional<PaperUse>> draw(const Desk& desk, const PrintTerms& terms, SheetOrder& order,
+                                     const std::vector<SheetItem>& items, Printed& printed) {
+  auto plan = PaperPlan::make(desk, terms.paper, order.stock);
+  if (!plan) return plan.error();
+  order.part = plan->part();
+  auto sheet = draw_sheet(order, items);
+  if (!sheet) return sheet.error();
+  printed.sheet = std::move(*sheet);
+  printed.paper = plan->words(printed.sheet);
+  if (!plan->is_remembered()) return std::optional<PaperUse>();
+  printed.stack = plan->after(printed.sheet);
+  return std::optional(plan->use(printed.sheet));
 }
 
 // Bars across the cut line: the halves of one pair agree because both come from the number.
@@ -122,6 +134,23 @@ Result<SheetItem> item_of(const Desk& desk, const ValveTrip& trip, const std::st
   return refused("label " + trip.number->grouped() + " has no removal to show");
 }
 
+// A pair printed twice is two tags with one number and one copy, which nothing tells apart afterwards: a valve
+// under each, and one history for both. A label names a valve that nobody follows, on its bag and on its box.
+Result<void> check_copies(int copies, const ValveTrip& trip) {
+  if (copies < 1 || copies > kMostCopies)
+    return malformed("copies are from 1 to " + std::to_string(kMostCopies));
+  if (copies == 1 || trip.label) return {};
+  return refused(
+      "number " + trip.number->grouped() + " is a pair, and two tags with one number could not be told apart",
+      "a half that was lost or spoiled is made again with `counterfoil reprint`; only identification "
+      "labels are printed in copies");
+}
+
+bool is_of_labels(const std::vector<SheetItem>& items) {
+  return std::none_of(items.begin(), items.end(),
+                      [](const SheetItem& item) { return std::holds_alternative<PairItem>(item); });
+}
+
 // The pairs of a turnaround in the order in which they were issued.
 Result<std::vector<ValveTrip>> turnaround_trips(const Desk& desk, const std::string& turnaround) {
   auto events = desk.events_with({"turnaround:" + turnaround});
@@ -150,6 +179,18 @@ Result<std::optional<Moment>> printed_before(const Desk& desk, const std::string
 
 }  // namespace
 
+Result<Stock> stock_named(const std::string& templates, const std::string& name) {
+  auto all = stocks(templates);
+  if (!all) return all.error();
+  const std::string wanted = name.empty() ? kUsualStock : name;
+  std::string names;
+  for (const auto& stock : *all) {
+    if (stock.name == wanted) return stock;
+    names += (names.empty() ? "" : ", ") + stock.name;
+  }
+  return malformed("there is no stock \"" + wanted + "\"", "the stocks are " + names);
+}
+
 Result<std::vector<Stock>> stocks(const std::string& templates) {
   return load_stocks((std::filesystem::path(templates) / "stocks").string());
 }
@@ -168,9 +209,10 @@ Result<PlannedSheet> plan_sheet(const Desk& desk, const PrintOrder& order) {
   if (!trips) return trips.error();
   PlannedSheet planned{std::move(*terms), {}, {}};
   for (const auto& trip : *trips) {
+    if (auto done = check_copies(order.terms.copies, trip); !done) return done.error();
     auto item = item_of(desk, trip, order.terms.templates);
     if (!item) return item.error();
-    planned.items.push_back(std::move(*item));
+    planned.items.insert(planned.items.end(), static_cast<std::size_t>(order.terms.copies), *item);
     planned.numbers.push_back(*trip.number);
   }
   return planned;
@@ -183,28 +225,28 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   if (!planned) return planned.error();
   Printed printed;
   printed.numbers = planned->numbers;
-  const auto draw = [&]() -> Result<void> {
-    auto sheet = draw_sheet(planned->order, planned->items);
-    if (!sheet) return sheet.error();
-    printed.sheet = std::move(*sheet);
-    return {};
-  };
-  if (order.turnaround.empty()) {
-    if (auto drawn = draw(); !drawn) return drawn.error();
+  if (order.turnaround.empty() && order.terms.paper.stack.empty()) {
+    if (auto drawn = draw(desk, order.terms, planned->order, planned->items, printed); !drawn)
+      return drawn.error();
     return printed;
   }
-  auto before = printed_before(desk, order.turnaround);
-  if (!before) return before.error();
-  printed.before = *before;
+  if (!order.turnaround.empty()) {
+    auto before = printed_before(desk, order.turnaround);
+    if (!before) return before.error();
+    printed.before = *before;
+  }
   // Drawn inside the transaction: a desk that cannot log the printing leaves no sheet about.
   auto logged = desk.append([&]() -> Result<std::vector<Event>> {
-    if (auto drawn = draw(); !drawn) return drawn.error();
+    auto paper = draw(desk, order.terms, planned->order, planned->items, printed);
+    if (!paper) return paper.error();
     Event event;
     event.step = Step::printing;
     event.at = desk.now();
     event.turnaround = order.turnaround;
     event.by = *by;
-    event.note = counted(planned->items.size(), "pair") + " on " + planned->order.stock.name;
+    event.paper = std::move(*paper);
+    event.note = counted(planned->items.size(), is_of_labels(planned->items) ? "label" : "pair") + " on " +
+                 planned->order.stock.name;
     return std::vector<Event>{event};
   });
   if (!logged) return logged.error();
@@ -259,21 +301,39 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
       printed.numbers.push_back(*trip.number);
       events.push_back(std::move(event));
     }
-    auto sheet = draw_sheet(*terms, items);
-    if (!sheet) return sheet.error();
-    printed.sheet = std::move(*sheet);
+    auto paper = draw(desk, order.terms, *terms, items, printed);
+    if (!paper) return paper.error();
+    events.front().paper = std::move(*paper);
     return events;
   });
   if (!logged) return logged.error();
   return printed;
 }
 
-Result<SheetReport> print_label(const Desk& desk, const Event& removal, const PrintTerms& terms) {
+Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms) {
   auto order = sheet_order(desk, terms, "Identification label");
   if (!order) return order.error();
   auto item = label_of(desk, removal, terms.templates);
   if (!item) return item.error();
-  return draw_sheet(*order, {*item});
+  Printed printed;
+  printed.numbers.push_back(*removal.number);
+  if (terms.paper.stack.empty()) {
+    if (auto drawn = draw(desk, terms, *order, {*item}, printed); !drawn) return drawn.error();
+    return printed;
+  }
+  auto logged = desk.append([&]() -> Result<std::vector<Event>> {
+    auto paper = draw(desk, terms, *order, {*item}, printed);
+    if (!paper) return paper.error();
+    Event event;
+    event.step = Step::printing;
+    event.at = desk.now();
+    event.number = removal.number;
+    event.by = removal.by;
+    event.paper = std::move(*paper);
+    return std::vector<Event>{event};
+  });
+  if (!logged) return logged.error();
+  return printed;
 }
 
 }  // namespace counterfoil

@@ -10,6 +10,7 @@
 #include "custody/event.h"
 #include "sheet/sheet.h"
 #include "workflow/desk.h"
+#include "workflow/paper.h"
 
 namespace counterfoil {
 
@@ -18,8 +19,12 @@ struct PrintTerms {
   std::string stock;      // name; empty: kUsualStock
   double dots_per_inch = 300;
   std::string path;  // ends in .pdf, .png or .svg
+  PaperTerms paper{};
+  std::string order{};  // "sheet-by-sheet", which empty means too, or "cut-and-stack"
+  int copies = 1;       // of identification labels
 };
 inline constexpr const char* kUsualStock = "a4-2x4";
+inline constexpr int kMostCopies = 1000;
 
 struct PrintOrder {
   PrintTerms terms;
@@ -31,15 +36,18 @@ struct Printed {
   SheetReport sheet;
   std::vector<Number> numbers;
   std::optional<Moment> before;  // when this turnaround's sheet was printed before
+  std::string paper;             // what it takes from its stack or part sheet, for people
+  std::optional<Stack> stack;    // as it is then
 };
-// What print_pairs draws: one order for all pages. `path` of the terms is looked at by its ending only.
+// What print_pairs draws: one order for all pages, on whole sheets. `path` of the terms is looked at by its ending only.
 struct PlannedSheet {
   SheetOrder order;
   std::vector<SheetItem> items;
   std::vector<Number> numbers;  // of the items
 };
 Result<PlannedSheet> plan_sheet(const Desk& desk, const PrintOrder& order);
-// The newest copy of each half. A turnaround's printing is an event.
+// The newest copy of each half. A turnaround's printing is an event, and so is what takes paper from a stack.
+// Refuses more than one copy of a pair: two tags with one number would be two valves with one history.
 Result<Printed> print_pairs(Desk& desk, const PrintOrder& order);
 
 struct ReprintOrder {
@@ -52,9 +60,10 @@ struct ReprintOrder {
 // Refuses numbers that are not issued or are voided.
 Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order);
 
-// The label of a removal that was logged with one.
-Result<SheetReport> print_label(const Desk& desk, const Event& removal, const PrintTerms& terms);
+// The label of a removal that was logged with one. An event if it takes paper from a stack.
+Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms);
 
 Result<std::vector<Stock>> stocks(const std::string& templates);
+Result<Stock> stock_named(const std::string& templates, const std::string& name);  // empty: kUsualStock
 
 }  // namespace counterfoil

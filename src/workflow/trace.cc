@@ -138,6 +138,9 @@ std::string describe(const Event& event) {
         out += (out.ends_with(':') ? " " : ", ") + std::string(to_text(half.half)) + " half copy " +
                std::to_string(half.copy);
       break;
+    case Step::stock_taking:
+      out = "a stack of stock looked at";
+      break;
     case Step::settling:
       out = "findings closed";
       if (event.pocket) out += " of " + event.pocket->text();

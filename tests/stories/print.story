@@ -29,7 +29,7 @@ $ counterfoil print K7QC HX65 GA --stock roll-4x6in --dpi 203.2 --out tag.png
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
 $ counterfoil print K7QCHX65GA --out tag.svg --json
-{"files":["tag.svg"],"least_module_um":931,"numbers":["K7QCHX65GA"],"pages":1,"printed_before":null,"tags":2}
+{"files":["tag.svg"],"least_module_um":931,"numbers":["K7QCHX65GA"],"pages":1,"paper":null,"printed_before":null,"tags":2}
 $ head -c 5 tags.pdf; echo; head -c 4 tag.png | tail -c 3; echo; head -c 5 tag.svg; echo
 %PDF-
 PNG
@@ -52,7 +52,7 @@ $ counterfoil read bag2.png
 bag2.png
   K7QC HX65 GA  bag half, copy 2
 $ counterfoil reprint K7QCHX65GA --reason "box crushed" --stock letter-2x3 --dpi 203.2 --json
-{"files":["reprint.pdf"],"least_module_um":875,"numbers":["K7QCHX65GA"],"pages":1,"printed_before":null,"tags":2}
+{"files":["reprint.pdf"],"least_module_um":875,"numbers":["K7QCHX65GA"],"pages":1,"paper":null,"printed_before":null,"tags":2}
 $ counterfoil void K7QC HX65 GA --reason "both halves lost" --by Jana
 K7QC HX65 GA voided: both halves lost. Destroy both halves; the number is never used again.
 $ counterfoil void K7ES3TCAZC --reason "machine sold" --json

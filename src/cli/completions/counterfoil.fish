@@ -1,10 +1,14 @@
 # Completion of counterfoil for fish.
-set -l commands desk issue print reprint void stocks read log match trace outstanding findings settle events verify \
-    prove check-proof
+set -l commands desk issue print reprint void stocks paper read log match trace outstanding findings settle events \
+    verify prove check-proof
 set -l steps removing packing shipping receiving unpacking inspecting repairing storing installing destroying
 
 function __counterfoil_stocks
     counterfoil stocks --csv 2>/dev/null | sed '1d;s/,.*//'
+end
+
+function __counterfoil_stacks
+    counterfoil paper --csv 2>/dev/null | sed '1d;s/,.*//;s/"//g'
 end
 
 complete -c counterfoil -f
@@ -22,6 +26,7 @@ complete -c counterfoil -n "$none" -a print -d 'Draw their sheet'
 complete -c counterfoil -n "$none" -a reprint -d 'Draw the next copy of a half'
 complete -c counterfoil -n "$none" -a void -d 'Withdraw numbers'
 complete -c counterfoil -n "$none" -a stocks -d 'List what can be printed on'
+complete -c counterfoil -n "$none" -a paper -d 'List stacks of label sheets'
 complete -c counterfoil -n "$none" -a read -d 'Find the tags in photographs'
 complete -c counterfoil -n "$none" -a log -d 'Record a step of a journey'
 complete -c counterfoil -n "$none" -a match -d 'Hold bags against boxes'
@@ -39,15 +44,24 @@ complete -c counterfoil -n "__fish_seen_subcommand_from log; and not __fish_seen
 
 complete -c counterfoil -n '__fish_seen_subcommand_from issue print log match outstanding findings events' \
     -l turnaround -x -d 'The outage'
-complete -c counterfoil -n '__fish_seen_subcommand_from issue print reprint void log match settle' -l by -x -d 'Who does it'
-complete -c counterfoil -n '__fish_seen_subcommand_from issue reprint void log settle' -l reason -x -d 'Why'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue print reprint void paper log match settle' -l by -x -d 'Who does it'
+complete -c counterfoil -n '__fish_seen_subcommand_from issue reprint void paper log settle' -l reason -x -d 'Why'
 complete -c counterfoil -n '__fish_seen_subcommand_from outstanding findings' -l transit-days -x \
     -d 'Days in transit until overdue'
 complete -c counterfoil -n '__fish_seen_subcommand_from issue log' -l part -x -d 'Part number'
 complete -c counterfoil -n '__fish_seen_subcommand_from log settle' -l unit -x -d 'The unit'
-complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l stock -x -a '(__counterfoil_stocks)' \
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint paper' -l stock -x -a '(__counterfoil_stocks)' \
     -d 'What is printed on'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l dpi -x -d 'Dots per inch of the printer'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log' -l stack -x -a '(__counterfoil_stacks)' \
+    -d 'Stack that the sheets come from'
+complete -c counterfoil -n '__fish_seen_subcommand_from paper' -a '(__counterfoil_stacks)'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint paper' -l start-at -x -d 'First label that is left'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint paper' -l spoiled -x -d 'Labels to leave out'
+complete -c counterfoil -n '__fish_seen_subcommand_from paper' -l new-sheet -d 'A whole sheet lies on top'
+complete -c counterfoil -n '__fish_seen_subcommand_from print' -l order -x -a 'sheet-by-sheet cut-and-stack' \
+    -d 'How the tags follow'
+complete -c counterfoil -n '__fish_seen_subcommand_from print' -l copies -x -d 'Of each identification label'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log prove' -l out -r -F -d 'Where it goes'
 
 complete -c counterfoil -n '__fish_seen_subcommand_from desk' -l name -x -d 'What people call it'

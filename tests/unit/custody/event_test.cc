@@ -35,6 +35,7 @@ Event full_event() {
   event.verdict = Verdict::old_copy;
   event.other = number_of(1);
   event.desk = DeskCard{"Žďár", "storeroom", "K7", "key", "TAGS.EXAMPLE"};
+  event.paper = PaperUse{"drawer 2", "a4-2x4", 8, 5, {7}, 2, {1, 2}};
   event.sees = {{"kettle.example/vendor", 12, kDigest}};
   return event;
 }
@@ -95,13 +96,53 @@ TEST(EventTest, AHalfThatWasDecodedAnywhereCountsAsDecoded) {
   EXPECT_EQ(halves, (std::vector<HalfSeen>{{Half::bag, 1, false}, {Half::bag, 2, true}}));
 }
 
+// Do not change: embedded in logs. Entries that took no paper have no such member and keep their bytes.
+TEST(EventTest, PaperIsAsPinned) {
+  Event event = event_at(Step::printing, "2026-11-25T09:30:00Z");
+  event.logged = moment("2026-11-25T10:02:11Z");
+  event.paper = PaperUse{"drawer 2", "a4-2x4", 8, 5, {7}, 2, {1, 2}};
+  constexpr std::string_view kPaper =
+      R"("paper":{"first":5,"labels":8,"sheets":2,"spoiled":[7],"stack":"drawer 2","stock":"a4-2x4","used":[1,2]})";
+  const std::string bytes = event_bytes(event);
+  EXPECT_NE(bytes.find(kPaper), std::string::npos) << bytes;
+  EXPECT_EQ(*parse_event(bytes), event);
+  event.step = Step::stock_taking;
+  event.paper = PaperUse{"drawer 2", "a4-2x4", 8, std::nullopt, {}, 0, {}};
+  const std::string least = event_bytes(event);
+  EXPECT_NE(least.find(R"("paper":{"labels":8,"stack":"drawer 2","stock":"a4-2x4"})"), std::string::npos)
+      << least;
+  EXPECT_EQ(*parse_event(least), event);
+
+  const auto error = [&](const std::string& from, const std::string& to) {
+    const auto read = parse_event(replaced(bytes, from, to));
+    return read ? std::string("read") : read.error().message;
+  };
+  EXPECT_NE(error(R"("first":5)", R"("first":9)").find("first"), std::string::npos);
+  EXPECT_NE(error(R"("first":5)", R"("first":0)").find("paper.first"), std::string::npos);
+  EXPECT_NE(error(R"("first":5)", R"("first":"5")").find("paper.first"), std::string::npos);
+  EXPECT_NE(error(R"("labels":8,)", "").find("paper.labels"), std::string::npos);
+  EXPECT_NE(error(R"("labels":8)", R"("labels":40001)").find("paper.labels"), std::string::npos);
+  EXPECT_NE(error(R"("sheets":2)", R"("sheets":0)").find("paper.sheets"), std::string::npos);
+  EXPECT_NE(error(R"("sheets":2,)", "").find("used"), std::string::npos);
+  EXPECT_NE(error(R"(,"used":[1,2])", "").find("used"), std::string::npos);
+  EXPECT_NE(error(R"("used":[1,2])", R"("used":[])").find("paper.used"), std::string::npos);
+  EXPECT_NE(error(R"("used":[1,2])", R"("used":[2,1])").find("ascending"), std::string::npos);
+  EXPECT_NE(error(R"("used":[1,2])", R"("used":[1,1])").find("ascending"), std::string::npos);
+  EXPECT_NE(error(R"("used":[1,2])", R"("used":[1,9])").find("used"), std::string::npos);
+  EXPECT_NE(error(R"("used":[1,2])", R"("used":[1,"2"])").find("paper.used"), std::string::npos);
+  EXPECT_NE(error(R"("spoiled":[7])", R"("spoiled":7)").find("paper.spoiled"), std::string::npos);
+  EXPECT_NE(error(R"("stack":"drawer 2",)", "").find("stack"), std::string::npos);
+  EXPECT_NE(error(R"(,"stock":"a4-2x4")", "").find("stock"), std::string::npos);
+  EXPECT_NE(error(R"("drawer 2")", R"("drawer\n2")").find("plain text"), std::string::npos);
+}
+
 TEST(EventTest, StepWordsAreAsPinned) {
   std::string words;
   for (int i = 0; i <= static_cast<int>(Step::destroying); ++i)
     words += std::string(to_text(static_cast<Step>(i))) + " ";
   EXPECT_EQ(words,
-            "founding commissioning printing reprinting voiding matching settling removing packing shipping "
-            "receiving unpacking inspecting repairing storing installing destroying ");
+            "founding commissioning printing reprinting voiding matching settling stock_taking removing packing "
+            "shipping receiving unpacking inspecting repairing storing installing destroying ");
 }
 
 TEST(EventTest, EveryMemberComesBack) {
@@ -200,6 +241,8 @@ TEST(EventTest, EachStepNeedsItsMembers) {
       {Step::commissioning,
        {{"number", number}, {"counter", [](Event& event) { event.counter = 1; }}, {"halves", halves}}},
       {Step::printing, {}},
+      {Step::stock_taking,
+       {{"paper", [](Event& event) { event.paper = PaperUse{"drawer 2", "a4-2x4", 8, 1, {}, 0, {}}; }}}},
       {Step::reprinting, {{"number", number}, {"halves", halves}}},
       {Step::voiding, {{"number", number}, {"reason", reason}}},
       {Step::matching,
@@ -249,6 +292,7 @@ TEST(EventTest, IndexWordsNameAllThatItIsFoundBy) {
                                              "photo:" + kDigest,
                                              "pocket:U2 / 2 HE S1",
                                              "serial:KV 0412",
+                                             "stack:drawer 2",
                                              "step:removing",
                                              "turnaround:TA26"};
   EXPECT_EQ(event_words(event), expected);
@@ -284,7 +328,7 @@ TEST(EventTest, JourneyStepsAreTheLastTen) {
   EXPECT_EQ(journey_steps().size(), 10u);
   for (const Step step : journey_steps()) EXPECT_TRUE(is_journey_step(step));
   for (const Step step : {Step::founding, Step::commissioning, Step::printing, Step::reprinting,
-                          Step::voiding, Step::matching, Step::settling})
+                          Step::voiding, Step::matching, Step::settling, Step::stock_taking})
     EXPECT_FALSE(is_journey_step(step));
 }
 

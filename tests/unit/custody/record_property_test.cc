@@ -44,6 +44,12 @@ class Teller {
     if (out.step == Step::reprinting && out.halves.empty()) out.halves = {{Half::bag, 2}};
     if (out.step == Step::matching) out.verdict = static_cast<Verdict>(below(8));
     if (out.step == Step::voiding || out.step == Step::settling) out.reason = "looked into it";
+    if (out.step == Step::stock_taking || out.step == Step::printing)
+      out.paper = PaperUse{"drawer 2", "a4-2x4", 8, 1 + below(8), {2, 5}, 0, {}};
+    if (out.paper && out.step == Step::printing) {
+      out.paper->sheets = 1 + below(3);
+      out.paper->used = {1 + below(4), 5 + below(4)};
+    }
     if (out.step == Step::founding)
       out.desk = DeskCard{"Žďár", "storeroom", one_of<std::string>({"K7", "V2"}), "key", ""};
     return out;

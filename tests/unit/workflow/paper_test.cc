@@ -1,0 +1,112 @@
+#include "workflow/paper.h"
+
+#include <filesystem>
+
+#include "support/sheet_samples.h"
+#include "support/test_desk.h"
+#include "workflow/print.h"
+
+namespace counterfoil {
+namespace {
+
+PrintTerms terms_of(const TestDesk& test, const std::string& stack) {
+  PrintTerms terms;
+  terms.templates = kTemplates;
+  terms.path = test.folder / "tags.pdf";
+  terms.paper.stack = stack;
+  return terms;
+}
+
+Result<Printed> print_some(TestDesk& test, std::vector<std::string> numbers, PrintTerms terms) {
+  return print_pairs(*test.desk, {std::move(terms), "", std::move(numbers), "Jana"});
+}
+
+TEST(Paper, WhatIsLeftFollowsFromTheLogOfADeskThatWasOpenedAgain) {
+  TestDesk test;
+  const auto numbers = test.issue(3);
+  ASSERT_TRUE(print_some(test, {numbers[0].text(), numbers[1].text(), numbers[2].text()},
+                         terms_of(test, "drawer 2")));
+  auto again = Desk::open(test.folder.path(), "", test.clock);
+  ASSERT_TRUE(again);
+  const auto stacks = stacks_on_record(*again);
+  ASSERT_TRUE(stacks);
+  EXPECT_EQ(stacks->at("drawer 2").next(), 7);
+  const auto printed = print_some(test, {numbers[0].text()}, terms_of(test, " drawer 2 "));
+  ASSERT_TRUE(printed) << printed.error().message;
+  EXPECT_EQ(printed->sheet.first_label, 7);
+  EXPECT_FALSE(printed->stack->is_begun());
+  EXPECT_EQ(printed->stack->sheets, 1u);
+}
+
+TEST(Paper, WithoutAStackNothingIsLogged) {
+  TestDesk test;
+  const auto numbers = test.issue(1);
+  auto terms = terms_of(test, "");
+  terms.paper.start_at = 3;
+  const auto printed = print_some(test, {numbers[0].text()}, terms);
+  ASSERT_TRUE(printed) << printed.error().message;
+  EXPECT_EQ(printed->paper, "starts at label 3 of the part sheet; leaves 4 labels (5-8)");
+  EXPECT_EQ(test.desk->all_events()->size(), 2u);
+}
+
+TEST(Paper, ADrawingThatFailsTakesNothing) {
+  TestDesk test;
+  const auto numbers = test.issue(1);
+  auto terms = terms_of(test, "drawer 2");
+  terms.path = test.folder / "absent/tags.pdf";
+  EXPECT_FALSE(print_some(test, {numbers[0].text()}, terms));
+  EXPECT_TRUE(stacks_on_record(*test.desk)->empty());
+  EXPECT_EQ(test.desk->all_events()->size(), 2u);
+}
+
+TEST(Paper, APrintingThatCannotBeLoggedLeavesNoSheet) {
+  TestDesk test;
+  const auto numbers = test.issue(1);
+  std::filesystem::remove(test.desk->paths().key);
+  EXPECT_FALSE(print_some(test, {numbers[0].text()}, terms_of(test, "drawer 2")));
+  EXPECT_FALSE(std::filesystem::exists(test.folder / "tags.pdf"));
+}
+
+TEST(Paper, OneEntryOfSeveralReprintsTakesTheSheet) {
+  TestDesk test;
+  const auto numbers = test.issue(2);
+  const auto printed = reprint_halves(
+      *test.desk,
+      {terms_of(test, "drawer 2"), {numbers[0].text(), numbers[1].text()}, Half::bag, "washed out", ""});
+  ASSERT_TRUE(printed) << printed.error().message;
+  const auto events = *test.desk->all_events();
+  ASSERT_EQ(events.size(), 5u);
+  EXPECT_EQ(events[3].event.paper, (PaperUse{"drawer 2", "a4-2x4", 8, std::nullopt, {}, 1, {1, 2}}));
+  EXPECT_FALSE(events[4].event.paper);
+}
+
+TEST(Paper, WhatAPersonSaysIsKeptWithWhoAndWhy) {
+  TestDesk test;
+  StackOrder order;
+  order.paper = {"drawer 2", 0, "7,8"};
+  order.stock = "a4-2x4";
+  order.templates = kTemplates;
+  order.by = "Jana";
+  order.reason = "oil on it";
+  const auto stack = correct_stack(*test.desk, order);
+  ASSERT_TRUE(stack) << stack.error().message;
+  EXPECT_EQ(stack->gone, (std::set<int>{7, 8}));
+  const Event event = test.desk->all_events()->back().event;
+  EXPECT_EQ(event.step, Step::stock_taking);
+  EXPECT_EQ(event.by, "Jana");
+  EXPECT_EQ(event.reason, "oil on it");
+  EXPECT_EQ(*event.paper, (PaperUse{"drawer 2", "a4-2x4", 8, std::nullopt, {7, 8}, 0, {}}));
+}
+
+TEST(Paper, ARollIsNoStack) {
+  TestDesk test;
+  StackOrder order;
+  order.paper.stack = "roll";
+  order.stock = "roll-4x6in";
+  order.templates = kTemplates;
+  EXPECT_FALSE(correct_stack(*test.desk, order));
+  EXPECT_EQ(test.desk->all_events()->size(), 1u);
+}
+
+}  // namespace
+}  // namespace counterfoil
