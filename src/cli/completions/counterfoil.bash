@@ -1,7 +1,7 @@
 # Completion of counterfoil for bash, with or without the package bash-completion.
 _counterfoil() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command= step= i
-  local commands="desk issue print reprint void stocks paper read log match trace outstanding findings settle events
+  local commands="desk issue print check-sheet reprint void stocks paper read log match trace outstanding findings settle events
                   verify prove check-proof"
   local steps="removing packing shipping receiving unpacking inspecting repairing storing installing destroying"
   local global="--ledger --json --csv --passphrase-file --help --version"
@@ -9,6 +9,7 @@ _counterfoil() {
     [desk]="--name --role --prefix --host"
     [issue]="--turnaround --count --part --pockets --by --second --reason"
     [print]="--turnaround --stock --dpi --out --by --stack --start-at --spoiled --order --copies"
+    [check-sheet]="--turnaround --page --scan-dpi --marked --order --copies --stock --dpi --start-at --spoiled"
     [reprint]="--half --reason --by --stock --dpi --out --stack --start-at --spoiled"
     [void]="--reason --by"
     [paper]="--new-sheet --start-at --spoiled --stock --reason --by"
@@ -39,7 +40,7 @@ _counterfoil() {
     --side) COMPREPLY=($(compgen -W "suction discharge" -- "$word")); return ;;
     --stock) COMPREPLY=($(compgen -W "$(counterfoil stocks --csv 2>/dev/null | sed '1d;s/,.*//')" -- "$word")); return ;;
     --order) COMPREPLY=($(compgen -W "sheet-by-sheet cut-and-stack" -- "$word")); return ;;
-    --ledger | --passphrase-file | --out | --pockets | --photo) compopt -o default; COMPREPLY=(); return ;;
+    --ledger | --passphrase-file | --out | --marked | --pockets | --photo) compopt -o default; COMPREPLY=(); return ;;
   esac
   if [[ $word == -* ]]; then
     COMPREPLY=($(compgen -W "$global ${options[${command:-none}]:-}" -- "$word"))
