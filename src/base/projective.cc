@@ -67,7 +67,7 @@ std::optional<Projective> fit_projective(std::span<const Anchor> anchors, double
     spread_uv += a.weight * std::hypot(a.u - u0, a.v - v0);
     spread_xy += a.weight * std::hypot(a.at.x - x0, a.at.y - y0);
   }
-  if (spread_uv <= 0 || spread_xy <= 0) return std::nullopt;
+  if (!(spread_uv > 0 && spread_xy > 0)) return std::nullopt;  // or no anchor weighs anything
   const double su = weights / spread_uv, sx = weights / spread_xy;
 
   Equations normal{};

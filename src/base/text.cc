@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdio>
 #include <cstdlib>
 
 namespace counterfoil {
@@ -177,6 +178,12 @@ std::string counted(std::uint64_t n, std::string_view noun) {
   if (!ies) return out + (es ? "es" : "s");
   out.back() = 'i';
   return out + "es";
+}
+
+std::string decimal(double value, int significant_digits) {
+  std::array<char, 64> text;
+  std::snprintf(text.data(), text.size(), "%.*g", significant_digits, value);
+  return text.data();
 }
 
 std::optional<std::uint64_t> to_unsigned(std::string_view digits) {

@@ -45,6 +45,9 @@ std::vector<std::string> split(std::string_view text, char separator);
 // "1 valve", "3 valves", "2 entries".
 std::string counted(std::uint64_t n, std::string_view noun);
 
+// A number for people, rounded to so many significant digits: "84.667", "0.5", "99.1".
+std::string decimal(double value, int significant_digits = 6);
+
 // A decimal integer without sign or leading zeros ("0" is fine), of at most 18 digits.
 std::optional<std::uint64_t> to_unsigned(std::string_view digits);
 

@@ -65,6 +65,7 @@ Command outstanding_command();
 Command paper_command();
 Command print_command();
 Command prove_command();
+Command queues_command();
 Command read_command();
 Command reprint_command();
 Command settle_command();

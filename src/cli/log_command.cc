@@ -17,7 +17,7 @@ struct Options {
   std::vector<std::string> step, items;
   LogOrder order;
   bool no_copy = false;
-  std::string out, stack;
+  std::string out, stack, preview;
   ReadingOptions reading;
 };
 
@@ -91,6 +91,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
   order.reading = std::move(*reading);
   if (!options.out.empty() && !order.label) return malformed("--out goes with --label");
   if (!options.stack.empty() && !order.label) return malformed("--stack goes with --label");
+  if (!options.preview.empty() && !order.label) return malformed("--preview goes with --label");
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
   auto report = log_step(*desk, order);
@@ -102,6 +103,7 @@ Result<ExitCode> run(Options& options, const Context& context) {
     PrintTerms terms;
     terms.templates = context.templates;
     terms.paper.stack = options.stack;
+    terms.preview = options.preview;
     terms.path = options.out.empty() ? "label-" + removal.number->text() + ".pdf" : options.out;
     auto printed = print_label(*desk, removal, terms);
     if (!printed) {
@@ -162,6 +164,7 @@ Command log_command() {
       {"--stack", "NAME", "with --label: take the sheet from this stack, and remember what it has left",
        &options->stack},
       {"--out", "FILE", "with --label: where the label goes (label-NUMBER.pdf)", &options->out},
+      {"--preview", "FILE", "with --label: also a .png to look at, with the stock's outlines", &options->preview},
       {"--photo", "FILE", "evidence; its tags are not looked at; may be given several times",
        &order.evidence},
       {"--no-copy", "", "do not keep copies of the photographs", &options->no_copy},

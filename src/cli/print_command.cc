@@ -23,6 +23,7 @@ Command print_command() {
   command.examples = {"counterfoil print --turnaround TA26 --out tags.pdf",
                       "counterfoil print --turnaround TA26 --stock letter-2x3 --dpi 600",
                       "counterfoil print --turnaround TA26 --stack \"drawer 2\" --spoiled 7,9-10",
+                      "counterfoil print --turnaround TA26 --to office-laser",
                       "counterfoil print K74Q 2B8X 61 --stock roll-4x6in --dpi 203.2 --out tag.png"};
   command.notes =
       "Cut along the dashed line; the bars across it show later which halves belong together.\n"

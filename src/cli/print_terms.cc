@@ -1,17 +1,19 @@
 #include "cli/print_terms.h"
 
 #include <cmath>
-#include <cstdio>
 
 #include "base/text.h"
 #include "cli/output.h"
+#include "cli/symbol_words.h"
 
 namespace counterfoil {
 
 std::vector<Option> PrintOptions::sheet_options() {
   return {
       {"--stock", "NAME",
-       "what is printed on; `counterfoil stocks` lists them (" + std::string(kUsualStock) + ")", &stock},
+       "what is printed on; `counterfoil stocks` lists them (" + std::string(kUsualStock) +
+           "), or your own .json file",
+       &stock},
       {"--dpi", "N", "the printer's dots per inch: 203.2, 300, 304.8, 600 (300)", &dots_per_inch},
       {"--start-at", "N", "the first label that the first sheet has left, counted row by row",
        &paper.start_at},
@@ -24,6 +26,9 @@ std::vector<Option> PrintOptions::options(const char* usual_file) {
   all.push_back(
       {"--stack", "NAME", "take the sheets from this stack, and remember what it has left", &paper.stack});
   all.push_back({"--out", "FILE", "ends in .pdf, .png or .svg (" + std::string(usual_file) + ")", &out});
+  all.push_back({"--preview", "FILE", "also a .png to look at, with the labels' outlines in grey", &preview});
+  all.push_back({"--to", "PRINTER",
+                 "send it there too: a queue that `counterfoil queues` lists, or ipp://HOST/PATH", &to});
   return all;
 }
 
@@ -33,7 +38,9 @@ PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) c
   terms.stock = stock;
   terms.dots_per_inch = dots_per_inch;
   terms.path = out.empty() ? usual_file : out;
+  terms.preview = preview;
   terms.paper = paper;
+  terms.to = to;
   return terms;
 }
 
@@ -49,6 +56,23 @@ Json paper_json(const Printed& printed) {
                       {"left", stack.left()}};
 }
 
+Json sending_json(const Sending& sending) {
+  Json::Array jobs;
+  for (const int job : sending.jobs) jobs.emplace_back(job);
+  return Json::Object{{"to", sending.to}, {"jobs", std::move(jobs)}, {"unscaled", sending.unscaled}};
+}
+
+void show_sending(const Sending& sending) {
+  std::string jobs;
+  for (const int job : sending.jobs) jobs += (jobs.empty() ? "" : ", ") + std::to_string(job);
+  say("Sent to " + sending.to + " as job " + jobs +
+      ", to be printed at actual size. Whether it came out, only");
+  say("the paper tells.");
+  if (!sending.unscaled)
+    show_note("the printer " + sending.to +
+              " does not say that it can print at actual size: measure the sheet before you use it");
+}
+
 }  // namespace
 
 void show_paper(const Printed& printed) {
@@ -62,29 +86,42 @@ void show_sheet(const Context& context, const Printed& printed) {
   const SheetReport& sheet = printed.sheet;
   const long micrometres = std::lround(sheet.least_module_mm * 1000);
   if (context.json) {
-    Json::Array files, numbers;
+    Json::Array files, numbers, previews, symbols;
+    for (const auto& file : sheet.previews) previews.emplace_back(file);
+    for (const auto& symbol : sheet.symbols) symbols.push_back(symbol_json(symbol));
     for (const auto& file : sheet.files) files.emplace_back(file);
     for (const auto& number : printed.numbers) numbers.emplace_back(number.text());
-    show_json({{"files", std::move(files)},
-               {"pages", sheet.pages},
-               {"tags", sheet.tags},
-               {"least_module_um", std::int64_t{micrometres}},
-               {"numbers", std::move(numbers)},
-               {"paper", paper_json(printed)},
-               {"printed_before", printed.before ? Json(to_text(*printed.before)) : Json()}});
+    Json::Object shown = {{"files", std::move(files)},
+                          {"pages", sheet.pages},
+                          {"tags", sheet.tags},
+                          {"previews", std::move(previews)},
+                          {"symbols", std::move(symbols)},
+                          {"least_module_um", std::int64_t{micrometres}},
+                          {"numbers", std::move(numbers)},
+                          {"paper", paper_json(printed)},
+                          {"printed_before", printed.before ? Json(to_text(*printed.before)) : Json()}};
+    if (printed.sent) shown.insert_or_assign("sent", sending_json(*printed.sent));
+    show_json(shown);
     return;
   }
-  char module[32];
-  std::snprintf(module, sizeof module, "%.3f", sheet.least_module_mm);
   std::string files;
   for (const auto& file : sheet.files) files += (files.empty() ? "" : ", ") + file;
   say(counted(static_cast<std::uint64_t>(sheet.tags), "tag") + " on " +
-      counted(static_cast<std::uint64_t>(sheet.pages), "page") + ": " + files + " (modules of " + module +
-      " mm or more)");
+      counted(static_cast<std::uint64_t>(sheet.pages), "page") + ": " + files);
+  for (const auto& symbol : sheet.symbols) {
+    say("  " + symbol_line(symbol));
+    say("    why: " + symbol_reason(symbol));
+  }
+  for (const auto& file : sheet.previews) say("Preview: " + file);
   show_paper(printed);
-  say("Print at actual size (100 %), never \"fit to page\". Bag half: film with resin ribbon or laser "
-      "polyester,");
-  say("never direct thermal.");
+  if (printed.sent) {
+    show_sending(*printed.sent);
+    say("Bag half: film with resin ribbon or laser polyester, never direct thermal.");
+  } else {
+    say("Print at actual size (100 %), never \"fit to page\". Bag half: film with resin ribbon or laser "
+        "polyester,");
+    say("never direct thermal.");
+  }
   if (printed.before)
     show_note("this turnaround was printed before, on " + short_time(*printed.before) +
               ": destroy that sheet, so that no tag exists twice");

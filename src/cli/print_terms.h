@@ -10,7 +10,7 @@
 namespace counterfoil {
 
 struct PrintOptions {
-  std::string stock, out;
+  std::string stock, out, preview, to;
   double dots_per_inch = 300;
   PaperTerms paper;
 

@@ -1,40 +1,139 @@
-#include <cstdio>
+#include <cmath>
 
+#include "base/text.h"
 #include "cli/command.h"
 #include "cli/output.h"
-#include "workflow/print.h"
+#include "workflow/stocks.h"
 
 namespace counterfoil {
 namespace {
 
-std::string millimetres(double width, double height) {
-  char text[64];
-  std::snprintf(text, sizeof text, "%g x %g", width, height);
-  return text;
+struct Options {
+  std::string measure, draw;
+};
+
+std::string by(double width, double height, int digits = 6) {
+  return decimal(width, digits) + " x " + decimal(height, digits);
+}
+
+// A pair on two pages of a roll is half a pair a page.
+std::string pairs_of(const Stock& stock) {
+  return stock.pairs_per_page() == 0 ? "1/2" : std::to_string(stock.pairs_per_page());
+}
+
+void list(const Context& context, const std::vector<Stock>& all) {
+  Table table{{{"name", "STOCK"},
+               {"page_mm", "PAGE mm"},
+               {"label_mm", "LABEL mm"},
+               {"pairs", "PAIRS A PAGE"},
+               {"title", "WHAT IT IS"}},
+              {}};
+  for (const auto& stock : all)
+    table.rows.push_back({stock.name, by(stock.page_width_mm, stock.page_height_mm),
+                          by(stock.label_width_mm, stock.label_height_mm), pairs_of(stock), stock.title});
+  show(context, table);
+}
+
+std::int64_t micrometres(double mm) { return std::llround(mm * 1000); }
+
+void show_measured_json(const MeasuredStock& measured, const std::vector<std::string>& files) {
+  const Stock& stock = measured.stock;
+  const Survey& survey = measured.survey;
+  Json::Array modules, designs, remarks, drawn;
+  for (const auto& module : survey.modules)
+    modules.emplace_back(Json::Object{{"dpi", decimal(module.dots_per_inch)},
+                                      {"dots", module.dots},
+                                      {"module_um", micrometres(module.module_mm)}});
+  for (const auto& design : measured.designs) designs.emplace_back(design);
+  for (const auto& remark : survey.remarks) remarks.emplace_back(remark);
+  for (const auto& file : files) drawn.emplace_back(file);
+  show_json({{"name", stock.name},
+             {"title", stock.title},
+             {"labels", stock.labels_per_page()},
+             {"pairs", pairs_of(stock)},
+             {"single_labels", survey.single_labels},
+             {"bag_um", Json::Array{micrometres(survey.bag_width_mm), micrometres(survey.bag_height_mm)}},
+             {"box_um", Json::Array{micrometres(survey.box_width_mm), micrometres(survey.box_height_mm)}},
+             {"left_over_right_um", micrometres(survey.left_over_right_mm)},
+             {"left_over_bottom_um", micrometres(survey.left_over_bottom_mm)},
+             {"largest_symbol", std::move(modules)},
+             {"designs", std::move(designs)},
+             {"remarks", std::move(remarks)},
+             {"files", std::move(drawn)}});
+}
+
+void show_measured(const MeasuredStock& measured) {
+  const Stock& stock = measured.stock;
+  const Survey& survey = measured.survey;
+  say("stock " + stock.name + " closes on its page of " + by(stock.page_width_mm, stock.page_height_mm) +
+      " mm");
+  say("  labels          " + std::to_string(stock.labels_per_page()) + " a page (" +
+      std::to_string(stock.columns) + " across, " + std::to_string(stock.rows) + " down), each " +
+      by(stock.label_width_mm, stock.label_height_mm) + " mm");
+  say("  pairs           " + (stock.pairs_per_page() == 0 ? "1 on 2 pages" : pairs_of(stock) + " a page") +
+      (survey.single_labels == 0
+           ? ""
+           : ", and " + counted(static_cast<std::uint64_t>(survey.single_labels), "label") +
+                 " left to single tags"));
+  say("  left over       " + decimal(survey.left_over_right_mm, 4) + " mm at the right edge, " +
+      decimal(survey.left_over_bottom_mm, 4) + " mm at the bottom");
+  say("  bag half        " + by(survey.bag_width_mm, survey.bag_height_mm, 4) + " mm to print on");
+  say("  box half        " + by(survey.box_width_mm, survey.box_height_mm, 4) + " mm to print on");
+  std::string designs;
+  for (const auto& design : measured.designs) designs += (designs.empty() ? "" : ", ") + design;
+  say("  designs         " + (designs.empty() ? "none has room" : designs));
+  for (const auto& module : survey.modules)
+    say("  at " + decimal(module.dots_per_inch) + " dpi" +
+        std::string(10 - decimal(module.dots_per_inch).size(), ' ') + " " +
+        (module.dots == 0 ? "no symbol has room"
+                          : "the largest symbol has modules of " +
+                                counted(static_cast<std::uint64_t>(module.dots), "dot") + ", " +
+                                decimal(module.module_mm, 3) + " mm"));
+}
+
+Result<ExitCode> run_measure(const Context& context, const Options& options) {
+  auto measured = measure_stock(context.templates, options.measure);
+  if (!measured) return measured.error();
+  std::vector<std::string> files;
+  if (!options.draw.empty()) {
+    auto drawn = draw_outlines(measured->stock, options.draw, context.clock->now());
+    if (!drawn) return drawn.error();
+    files = std::move(*drawn);
+  }
+  if (context.json) {
+    show_measured_json(*measured, files);
+    return ExitCode::done;
+  }
+  show_measured(*measured);
+  for (const auto& file : files) say("drawn to " + file);
+  for (const auto& remark : measured->survey.remarks) show_note(remark);
+  return ExitCode::done;
 }
 
 }  // namespace
 
 Command stocks_command() {
+  auto options = std::make_shared<Options>();
   Command command;
   command.name = "stocks";
-  command.summary = "List what tags can be printed on.";
-  command.examples = {"counterfoil stocks"};
+  command.summary = "List what tags can be printed on; measure and draw a description of your own.";
+  command.examples = {"counterfoil stocks", "counterfoil stocks --measure shelf.json --draw shelf.pdf"};
+  command.notes =
+      "Print the drawing at actual size and lay it over the real sheet, against the light. The grammar of a\n"
+      "description is in README.md of the templates' folder.";
   command.lists = true;
-  command.run = [](const Context& context) -> Result<ExitCode> {
+  command.options = {
+      {"--measure", "STOCK",
+       "a description in a .json file, or the name of a stock: does it close on the page?",
+       &options->measure},
+      {"--draw", "FILE", "with --measure: its outlines, as .pdf or .svg at actual size, or .png to look at",
+       &options->draw}};
+  command.run = [options](const Context& context) -> Result<ExitCode> {
+    if (!options->measure.empty()) return run_measure(context, *options);
+    if (!options->draw.empty()) return malformed("--draw goes with --measure");
     auto all = stocks(context.templates);
     if (!all) return all.error();
-    Table table{{{"name", "STOCK"},
-                 {"page_mm", "PAGE mm"},
-                 {"label_mm", "LABEL mm"},
-                 {"pairs", "PAIRS A PAGE"},
-                 {"title", "WHAT IT IS"}},
-                {}};
-    for (const auto& stock : *all)
-      table.rows.push_back({stock.name, millimetres(stock.page_width_mm, stock.page_height_mm),
-                            millimetres(stock.label_width_mm, stock.label_height_mm), stock.pairs_per_page(),
-                            stock.title});
-    show(context, table);
+    list(context, *all);
     return ExitCode::done;
   };
   return command;

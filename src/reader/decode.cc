@@ -1,6 +1,6 @@
 #include "reader/decode.h"
 
-#define ZX_USE_UTF8  // Result::text() in UTF-8
+#define ZX_USE_UTF8  // Result::text() of 1.4 in UTF-8
 #include <ZXing/ReadBarcode.h>
 
 #include <exception>
@@ -8,16 +8,27 @@
 namespace counterfoil {
 namespace {
 
-const char* name_of(ZXing::BarcodeFormat format) {
+using ZXing::BarcodeFormat;
+
+// What differs between the versions of the library, of which 1.4, 2.3 and 3.1 were tried. A text is what the
+// symbol holds: the newer ones would set brackets into some, for people to read.
+#if __has_include(<ZXing/ReaderOptions.h>)  // from 2.2 on
+ZXing::ReaderOptions library_options() { return ZXing::ReaderOptions().setTextMode(ZXing::TextMode::Plain); }
+#else
+ZXing::DecodeHints library_options() { return {}; }
+#endif
+
+// Null for what was not asked for: in 3.x QRCode as a choice takes in Micro QR and rMQR.
+const char* name_of(BarcodeFormat format) {
   switch (format) {
-    case ZXing::BarcodeFormat::QRCode:
+    case BarcodeFormat::QRCode:
       return "QR Code";
-    case ZXing::BarcodeFormat::DataMatrix:
+    case BarcodeFormat::DataMatrix:
       return "Data Matrix";
-    case ZXing::BarcodeFormat::Code128:
+    case BarcodeFormat::Code128:
       return "Code 128";
     default:
-      return ZXing::ToString(format);
+      return nullptr;
   }
 }
 
@@ -25,23 +36,23 @@ const char* name_of(ZXing::BarcodeFormat format) {
 
 std::vector<PhotoCode> decode_symbols(GreyView picture, Tones tones, Symbologies symbologies) try {
   if (picture.empty()) return {};
-  ZXing::BarcodeFormats formats = ZXing::BarcodeFormat::QRCode;
-  if (symbologies == Symbologies::any) {
-    formats = formats | ZXing::BarcodeFormat::DataMatrix | ZXing::BarcodeFormat::Code128;
-  }
+  ZXing::BarcodeFormats formats = BarcodeFormat::QRCode;
+  if (symbologies == Symbologies::any)
+    formats = BarcodeFormat::QRCode | BarcodeFormat::DataMatrix | BarcodeFormat::Code128;
   const auto binarizer =
       tones == Tones::black_and_white ? ZXing::Binarizer::FixedThreshold : ZXing::Binarizer::LocalAverage;
-  const auto hints = ZXing::DecodeHints()
-                         .setFormats(formats)
-                         .setTryHarder(true)
-                         .setTryRotate(true)
-                         .setTryDownscale(false)
-                         .setBinarizer(binarizer);
+  const auto options = library_options()
+                           .setFormats(formats)
+                           .setTryHarder(true)
+                           .setTryRotate(true)
+                           .setTryDownscale(false)
+                           .setBinarizer(binarizer);
   const ZXing::ImageView view(picture.pixels, picture.width, picture.height, ZXing::ImageFormat::Lum);
   std::vector<PhotoCode> codes;
-  for (const auto& found : ZXing::ReadBarcodes(view, hints)) {
-    if (!found.isValid()) continue;
-    PhotoCode code{found.text(), name_of(found.format()), {}, {}, false};
+  for (const auto& found : ZXing::ReadBarcodes(view, options)) {
+    const char* name = name_of(found.format());
+    if (!found.isValid() || !name) continue;
+    PhotoCode code{found.text(), name, {}, {}, false};
     for (std::size_t i = 0; i < 4; ++i) {
       const auto point = found.position()[i];
       code.corners[i] = {static_cast<double>(point.x), static_cast<double>(point.y)};
@@ -66,12 +77,12 @@ std::optional<std::string> decode_matrix(const std::vector<std::uint8_t>& dark, 
         picture[static_cast<std::size_t>(y * side + x)] = 0;
     }
   }
-  const auto hints = ZXing::DecodeHints()
-                         .setFormats(ZXing::BarcodeFormat::QRCode)
-                         .setIsPure(true)
-                         .setBinarizer(ZXing::Binarizer::FixedThreshold);
-  const auto found = ZXing::ReadBarcode({picture.data(), side, side, ZXing::ImageFormat::Lum}, hints);
-  if (!found.isValid()) return std::nullopt;
+  const auto options = library_options()
+                           .setFormats(BarcodeFormat::QRCode)
+                           .setIsPure(true)
+                           .setBinarizer(ZXing::Binarizer::FixedThreshold);
+  const auto found = ZXing::ReadBarcode({picture.data(), side, side, ZXing::ImageFormat::Lum}, options);
+  if (!found.isValid() || !name_of(found.format())) return std::nullopt;
   return found.text();
 } catch (const std::exception&) {
   return std::nullopt;

@@ -1,5 +1,5 @@
 // Symbols in a grey picture, by ZXing-cpp: one call, as it comes. What is done to the picture beforehand is
-// passes.h. Debian 12 carries version 1.4 of the library, whose calls differ from those of 2.x.
+// passes.h. Versions 1.4 (Debian 12), 2.x and 3.x of the library serve; decode.cc evens out what differs.
 #pragma once
 
 #include <cstdint>

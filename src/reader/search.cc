@@ -49,6 +49,8 @@ void sort_as_read(std::vector<PhotoCode>& codes) {
 
 // Of an unread symbol, how much of its function patterns must be right for it to be told to a person.
 constexpr float kWorthTelling = 0.6F;
+// How often the samples of one sighting are held against the known texts, at most.
+constexpr std::size_t kIdentifications = 3;
 
 class Search {
  public:
@@ -61,22 +63,20 @@ class Search {
 
   Finds run() {
     const bool damaged = !picture_.damage.empty();  // worth a glance, no more
-    bool identified = false;
-    bool past_cheap = false;
+    bool past_cheap = false, past_usual = false;
     for (const Pass& pass : passes()) {
+      // A symbol that is known by its likeness needs no dear passes, but for a patient person.
+      const bool first_dear = !pass.cheap && !past_cheap, first_last = pass.last && !past_usual;
+      if ((first_dear || first_last) && options_.effort != Effort::thorough) identify();
       past_cheap = past_cheap || !pass.cheap;
+      past_usual = past_usual || pass.last;
       if (damaged && !pass.cheap) break;
       if (options_.effort == Effort::quick && !pass.cheap) break;
       if (!pass.cheap && found_wanted_ && !hunt_.has_open()) break;
       if (!has_time()) break;
-      if (pass.last && !identified && options_.effort != Effort::thorough) {
-        identify();
-        identified = true;
-        if (found_wanted_ && !hunt_.has_open()) break;
-      }
       work(pass);
     }
-    if (!identified || options_.effort == Effort::thorough) identify();
+    identify();
     Finds finds;
     for (const Sighting& sighting : hunt_.sightings()) {
       if (!sighting.closed && sighting.fidelity > kWorthTelling)
@@ -150,7 +150,8 @@ class Search {
   Identification identification(const Sighting& sighting) const {
     Identification best;
     for (const SampledSymbol& sample : sighting.samples) {
-      auto found = identify_symbol(sample, *options_.known, sighting.samples.size());
+      auto found =
+          identify_symbol(sample, *options_.known, kIdentifications * sighting.samples.size());
       const bool better = found.certain != best.certain ? found.certain
                                                         : found.evidence_nats - found.needed_nats >
                                                               best.evidence_nats - best.needed_nats;

@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <initializer_list>
 #include <numbers>
+#include <optional>
 
 #include "recovery/pixel.h"
 
@@ -243,6 +244,23 @@ bool same_place(const FinderPattern& a, const FinderPattern& b) {
   return std::hypot(a.centre.x - b.centre.x, a.centre.y - b.centre.y) < 3 * std::max(a.module(), b.module());
 }
 
+// The pattern there, if there is one.
+std::optional<FinderPattern> pattern_at(GreyView grey, PicturePoint place, double module) {
+  FinderPattern best;
+  for (const FinderPattern& start : starts(grey, place, module)) {
+    if (start.likeness < kLeastStart) continue;
+    const FinderPattern near = fitted(grey, start, coarse_template(), 0.1);
+    if (near.likeness > best.likeness) best = near;
+  }
+  if (best.likeness < kWorthRescaling) return std::nullopt;
+  best = rescaled(grey, best);
+  if (best.likeness < kLeastLikeness) return std::nullopt;
+  best = fitted(grey, best, fine_template(), 0.02);
+  const double m = best.module(), area = best.u.x * best.v.y - best.u.y * best.v.x;
+  if (best.likeness < kLeastLikeness || area < 0.4 * m * m) return std::nullopt;
+  return best;
+}
+
 }  // namespace
 
 double FinderPattern::module() const { return (std::hypot(u.x, u.y) + std::hypot(v.x, v.y)) / 2; }
@@ -255,7 +273,8 @@ FinderPattern fit_finder_pattern(GreyView grey, const FinderPattern& start) {
   return fitted(grey, start, fine_template(), 0.02);
 }
 
-void add_finder_patterns(std::vector<FinderPattern>& out, GreyView bw, GreyView grey, Proposed proposed,
+void add_finder_patterns(std::vector<FinderPattern>& out, std::vector<BarrenPlace>& barren, GreyView bw,
+                         GreyView grey, Proposed proposed,
                          const std::function<bool(PicturePoint)>& is_closed, std::size_t most) {
   if (bw.empty() || grey.empty()) return;
   const double scale = static_cast<double>(grey.width) / bw.width;
@@ -266,26 +285,24 @@ void add_finder_patterns(std::vector<FinderPattern>& out, GreyView bw, GreyView 
       return p.likeness > kGoodAnyhow &&
              std::hypot(p.centre.x - place.x, p.centre.y - place.y) < 2 * std::max(p.module(), module);
     };
-    if (is_closed(place) || std::any_of(out.begin(), out.end(), is_found)) continue;
-    FinderPattern candidate;
-    for (const FinderPattern& start : starts(grey, place, module)) {
-      if (start.likeness < kLeastStart) continue;
-      const FinderPattern near = fitted(grey, start, coarse_template(), 0.1);
-      if (near.likeness > candidate.likeness) candidate = near;
+    const auto is_barren = [&](const BarrenPlace& b) {
+      return std::hypot(b.centre.x - place.x, b.centre.y - place.y) < 0.5 * module &&
+             b.module < 1.15 * module && module < 1.15 * b.module;
+    };
+    if (is_closed(place) || std::any_of(out.begin(), out.end(), is_found) ||
+        std::any_of(barren.begin(), barren.end(), is_barren))
+      continue;
+    const auto candidate = pattern_at(grey, place, module);
+    if (!candidate) {
+      barren.push_back({place, module});
+      continue;
     }
-    if (candidate.likeness < kWorthRescaling) continue;
-    candidate = rescaled(grey, candidate);
-    if (candidate.likeness < kLeastLikeness) continue;
-    candidate = fit_finder_pattern(grey, candidate);
-    const double m = candidate.module();
-    const double area = candidate.u.x * candidate.v.y - candidate.u.y * candidate.v.x;
-    if (candidate.likeness < kLeastLikeness || area < 0.4 * m * m) continue;
     const auto same =
-        std::find_if(out.begin(), out.end(), [&](const auto& other) { return same_place(other, candidate); });
+        std::find_if(out.begin(), out.end(), [&](const auto& other) { return same_place(other, *candidate); });
     if (same == out.end()) {
-      out.push_back(candidate);
-    } else if (same->likeness < candidate.likeness) {
-      *same = candidate;
+      out.push_back(*candidate);
+    } else if (same->likeness < candidate->likeness) {
+      *same = *candidate;
     }
   }
   std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.likeness > b.likeness; });

@@ -11,7 +11,9 @@ namespace counterfoil {
 namespace {
 
 constexpr double kMiddle = 3.5;  // of a finder pattern, from its corner, in modules
-constexpr int kFewestModules = 21, kMostModules = 177;
+// Version 10 has room for whatever a tag says, at any level; larger symbols are left to the plain decoder, and a
+// texture is not taken for one.
+constexpr int kFewestModules = 21, kMostModules = 57;
 
 PicturePoint sum(PicturePoint a, PicturePoint b, double times = 1) {
   return {a.x + times * b.x, a.y + times * b.y};

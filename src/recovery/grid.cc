@@ -1,6 +1,7 @@
 #include "recovery/grid.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <vector>
 
@@ -13,7 +14,10 @@ namespace {
 const std::vector<std::int8_t>& given(int modules) { return layout_of((modules - 17) / 4).colour; }
 
 constexpr float kGivenWeight = 1.5F;
-constexpr float kHopeless = 0.15F, kFlat = 0.9F;  // fidelity and clearness with which to stop
+constexpr float kFlat = 0.9F;  // clearness with which to stop
+// Fidelity below which to stop, with 2, 3, 5 nodes a side and so on. Of 95 symbols that were mended none had
+// less than 0.44, 0.45 and 0.53; of frames in which no symbol was, half had less than 0.25, 0.30 and 0.32.
+constexpr std::array kHopeless = {0.28F, 0.28F, 0.36F, 0.36F};
 constexpr float kStiffness =
     1.5F;  // what a node that strays by one module from its neighbours' mean costs, in modules
 
@@ -24,8 +28,9 @@ Grid::Grid(const Flattened& flattened) : modules_(flattened.modules()) {
   place_middles();
   settle(flattened, 1);
   judge(flattened);
-  for (int nodes = 3; (nodes - 1) * 4 <= modules_ + 4 && nodes <= 17; nodes = 2 * nodes - 1) {
-    if (fidelity_ < kHopeless || clearness_ > kFlat) return;
+  std::size_t level = 0;
+  for (int nodes = 3; (nodes - 1) * 4 <= modules_ + 4 && nodes <= 17; nodes = 2 * nodes - 1, ++level) {
+    if (fidelity_ < kHopeless[level] || clearness_ > kFlat) return;
     refine(nodes);
     settle(flattened, 0.5);
     judge(flattened);

@@ -77,7 +77,7 @@ bool Hunt::has_open() const {
 
 void Hunt::seek(GreyView black_and_white, Proposed proposed) {
   const auto closed = [this](PicturePoint place) { return is_closed(place); };
-  add_finder_patterns(patterns_, black_and_white, grey_, proposed, closed, kMostPatterns);
+  add_finder_patterns(patterns_, barren_, black_and_white, grey_, proposed, closed, kMostPatterns);
   std::vector<FinderPattern> open;
   for (const FinderPattern& pattern : patterns_) {
     if (!is_closed(pattern.centre)) open.push_back(pattern);

@@ -8,10 +8,12 @@
 #include <bit>
 #include <cmath>
 #include <filesystem>
+#include <numbers>
 #include <optional>
 
 #include "base/file.h"
 #include "sheet/measure.h"
+#include "sheet/pdf.h"
 #include "sheet/png.h"
 #include "sheet/svg.h"
 
@@ -26,18 +28,39 @@ struct Destroy {
 using ContextPtr = std::unique_ptr<cairo_t, Destroy>;
 using SurfacePtr = std::unique_ptr<cairo_surface_t, Destroy>;
 
-// One bit a module, as Cairo has it: 32-bit words of the machine, a little one's first pixel in the lowest
-// bit.
-SurfacePtr mask_of(const SymbolMatrix& matrix) {
-  SurfacePtr surface(cairo_image_surface_create(CAIRO_FORMAT_A1, matrix.modules, matrix.modules));
-  if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) std::abort();  // a few hundred bytes
-  unsigned char* const bytes = cairo_image_surface_get_data(surface.get());
+// A symbol that waits for the end of its page; lengths in points.
+struct Stamp {
+  SymbolMatrix matrix;
+  double x_pt = 0, y_pt = 0, module_pt = 0;
+};
+
+// White around each symbol of a strip, in modules, at least half a point: Cairo cuts what it draws of a strip at
+// whole points.
+constexpr int kAround = 1;
+
+// Symbols under each other, one bit a module, as Cairo has it: 32-bit words of the machine, a little one's
+// first pixel in the lowest bit.
+SurfacePtr strip_of(const std::vector<Stamp>& stamps) {
+  int width = 0, height = 0;
+  for (const auto& stamp : stamps) {
+    width = std::max(width, stamp.matrix.modules + 2 * kAround);
+    height += stamp.matrix.modules + 2 * kAround;
+  }
+  SurfacePtr surface(cairo_image_surface_create(CAIRO_FORMAT_A1, width, height));
+  if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) std::abort();  // a few thousand bytes
+  unsigned char* row = cairo_image_surface_get_data(surface.get());
   const int stride = cairo_image_surface_get_stride(surface.get());
-  for (int y = 0; y < matrix.modules; ++y)
-    for (int x = 0; x < matrix.modules; ++x) {
-      const int bit = std::endian::native == std::endian::little ? x % 8 : 7 - x % 8;
-      if (matrix.at(x, y)) bytes[y * stride + x / 8] |= static_cast<unsigned char>(1 << bit);
-    }
+  for (const auto& stamp : stamps) {
+    row += kAround * stride;
+    for (int y = 0; y < stamp.matrix.modules; ++y, row += stride)
+      for (int x = 0; x < stamp.matrix.modules; ++x) {
+        const int bit = (x + kAround) % 8;
+        if (stamp.matrix.at(x, y))
+          row[(x + kAround) / 8] |=
+              static_cast<unsigned char>(1 << (std::endian::native == std::endian::little ? bit : 7 - bit));
+      }
+    row += kAround * stride;
+  }
   cairo_surface_mark_dirty(surface.get());
   return surface;
 }
@@ -83,6 +106,9 @@ struct Canvas::Data {
   std::vector<std::string> paths;
   std::optional<Error> write_error;  // what a callback met
   std::string svg;                   // of the page that is being drawn
+  std::vector<Stamp> stamps;         // a PDF's page's
+  PdfStream pdf;
+  std::string title, created;
   // Last, so that they go first: a PDF surface writes once more when it goes.
   SurfacePtr surface;
   ContextPtr context;
@@ -110,11 +136,20 @@ struct Canvas::Data {
     return unreadable("cannot draw " + path + ": " + cairo_status_to_string(status));
   }
 
+  bool is_raster() const { return format == SheetFormat::png || format == SheetFormat::preview; }
+  // A preview is of a handy size in pixels, whatever the page's.
+  double pixels_per_inch() const {
+    if (format != SheetFormat::preview) return dots_per_inch;
+    constexpr double kUsual = 100, kLeastPixels = 600, kMostPixels = 3000;
+    const double inches = std::max(width_mm, height_mm) / kMmPerInch;
+    return std::min(std::max(kUsual, kLeastPixels / inches), kMostPixels / inches);
+  }
+
   double dot_pt() const { return 72 / dots_per_inch; }
 
-  static cairo_status_t to_file(void* self, const unsigned char* bytes, unsigned length) {
+  static cairo_status_t to_pdf(void* self, const unsigned char* bytes, unsigned length) {
     auto* const data = static_cast<Data*>(self);
-    auto done = data->files.back().add({reinterpret_cast<const char*>(bytes), length});
+    auto done = data->pdf.add({reinterpret_cast<const char*>(bytes), length}, data->files.back());
     if (done) return CAIRO_STATUS_SUCCESS;
     data->write_error = done.error();
     return CAIRO_STATUS_WRITE_ERROR;
@@ -126,14 +161,15 @@ struct Canvas::Data {
 
   Result<void> begin_pdf(const PageForm& order) {
     if (auto done = begin_file(); !done) return done;
-    SurfacePtr pdf(cairo_pdf_surface_create_for_stream(&Data::to_file, this, width_mm * kPointsPerMm,
-                                                       height_mm * kPointsPerMm));
-    // Without dates of ours Cairo takes the clock's.
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_TITLE, order.title.c_str());
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_CREATOR, "counterfoil");
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_CREATE_DATE, order.created.c_str());
-    cairo_pdf_surface_set_metadata(pdf.get(), CAIRO_PDF_METADATA_MOD_DATE, order.created.c_str());
-    return start(std::move(pdf), 1);
+    SurfacePtr on(cairo_pdf_surface_create_for_stream(&Data::to_pdf, this, width_mm * kPointsPerMm,
+                                                      height_mm * kPointsPerMm));
+    cairo_pdf_surface_restrict_to_version(on.get(),
+                                          CAIRO_PDF_VERSION_1_4);  // with a table of objects in text
+    // Without a date of ours Cairo takes the clock's; the rest is stated at the end.
+    cairo_pdf_surface_set_metadata(on.get(), CAIRO_PDF_METADATA_CREATE_DATE, order.created.c_str());
+    title = order.title;
+    created = order.created;
+    return start(std::move(on), 1);
   }
 
   Result<void> begin_svg() {
@@ -145,17 +181,41 @@ struct Canvas::Data {
 
   Result<void> begin_png() {
     const auto dots = [&](double mm) {
-      return static_cast<int>(std::lround(mm / kMmPerInch * dots_per_inch));
+      return static_cast<int>(std::max(1l, std::lround(mm / kMmPerInch * pixels_per_inch())));
     };
     if (!surface) {
       auto done =
           start(SurfacePtr(cairo_image_surface_create(CAIRO_FORMAT_RGB24, dots(width_mm), dots(height_mm))),
-                dots_per_inch / 72);
+                pixels_per_inch() / 72);
       if (!done) return done;
     }
     cairo_set_source_rgb(context.get(), 1, 1, 1);
     cairo_paint(context.get());
     return status();
+  }
+
+  // The smallest form of symbols in a PDF is a stencil of one bit a module, and one stencil for all symbols of
+  // a page is a third of the bytes of one for each: it is laid once for each symbol, clipped to that one.
+  void stamp_symbols() {
+    if (stamps.empty()) return;
+    const SurfacePtr strip = strip_of(stamps);
+    const std::unique_ptr<cairo_pattern_t, Destroy> pattern(cairo_pattern_create_for_surface(strip.get()));
+    cairo_pattern_set_filter(pattern.get(), CAIRO_FILTER_NEAREST);
+    cairo_set_source_rgb(context.get(), 0, 0, 0);
+    int top = 0;
+    for (const auto& stamp : stamps) {
+      const int side = stamp.matrix.modules + 2 * kAround;
+      cairo_save(context.get());
+      cairo_translate(context.get(), stamp.x_pt, stamp.y_pt);
+      cairo_scale(context.get(), stamp.module_pt, stamp.module_pt);
+      cairo_rectangle(context.get(), -kAround, -kAround, side, side);
+      cairo_clip(context.get());
+      cairo_translate(context.get(), -kAround, -kAround - top);
+      cairo_mask(context.get(), pattern.get());
+      cairo_restore(context.get());
+      top += side;
+    }
+    stamps.clear();
   }
 
   Result<void> end_svg() {
@@ -170,7 +230,14 @@ struct Canvas::Data {
   Result<void> end_png() {
     if (auto done = status(); !done) return done;
     if (auto done = begin_file(); !done) return done;
-    if (auto done = files.back().add(png_of(dots_of(surface.get()), dots_per_inch)); !done) return done;
+    if (format == SheetFormat::png) {
+      if (auto done = files.back().add(png_of(dots_of(surface.get()), dots_per_inch)); !done) return done;
+      return files.back().finish();
+    }
+    std::string bytes;
+    cairo_surface_write_to_png_stream(surface.get(), &Data::to_text, &bytes);
+    if (auto done = status(); !done) return done;
+    if (auto done = files.back().add(bytes); !done) return done;
     return files.back().finish();
   }
 };
@@ -179,12 +246,6 @@ Canvas::Canvas(std::unique_ptr<Data> data) : data_(std::move(data)) {}
 Canvas::Canvas(Canvas&&) noexcept = default;
 
 Canvas::~Canvas() = default;
-
-Result<Canvas> Canvas::open(const SheetOrder& order, int pages) {
-  return open(PageForm{order.stock.page_width_mm, order.stock.page_height_mm, order.dots_per_inch,
-                       order.format, order.path, order.title, order.created},
-              pages);
-}
 
 Result<Canvas> Canvas::open(const PageForm& form, int pages) {
   auto data = std::make_unique<Data>();
@@ -204,15 +265,16 @@ cairo_t* Canvas::context() const { return data_->context.get(); }
 
 Result<void> Canvas::begin_page() {
   if (data_->format == SheetFormat::svg) return data_->begin_svg();
-  if (data_->format == SheetFormat::png) return data_->begin_png();
+  if (data_->is_raster()) return data_->begin_png();
   return data_->status();
 }
 
 Result<void> Canvas::end_page() {
   Result<void> done;
   if (data_->format == SheetFormat::svg) done = data_->end_svg();
-  if (data_->format == SheetFormat::png) done = data_->end_png();
+  if (data_->is_raster()) done = data_->end_png();
   if (data_->format == SheetFormat::pdf) {
+    data_->stamp_symbols();
     cairo_show_page(context());
     done = data_->status();
   }
@@ -225,11 +287,15 @@ Result<std::vector<std::string>> Canvas::commit() {
     data_->context.reset();
     cairo_surface_finish(data_->surface.get());
     if (auto done = data_->status(); !done) return done.error();
+    auto done = data_->pdf.finish(data_->title, data_->created, data_->files.back());
+    if (!done) return done.error();
   }
   for (auto& file : data_->files)
     if (auto done = file.commit(); !done) return done.error();
   return data_->paths;
 }
+
+double Canvas::snapped(double mm) const { return counterfoil::snapped(mm, data_->dots_per_inch); }
 
 void Canvas::fill(const std::vector<Box>& boxes) {
   cairo_set_source_rgb(context(), 0, 0, 0);
@@ -251,28 +317,45 @@ void Canvas::dash(const Line& line, const std::vector<double>& lengths_mm) {
   cairo_set_dash(context(), nullptr, 0, 0);
 }
 
+void Canvas::shape(const Box& box, double corner_radius_mm, double grey, double line_mm) {
+  const double x = box.x_mm * kPointsPerMm, y = box.y_mm * kPointsPerMm;
+  const double right = box.right_mm() * kPointsPerMm, bottom = box.bottom_mm() * kPointsPerMm;
+  const double radius = corner_radius_mm * kPointsPerMm;
+  constexpr double kQuarter = std::numbers::pi / 2;
+  cairo_set_source_rgb(context(), grey, grey, grey);
+  cairo_new_path(context());
+  cairo_arc(context(), right - radius, y + radius, radius, -kQuarter, 0);
+  cairo_arc(context(), right - radius, bottom - radius, radius, 0, kQuarter);
+  cairo_arc(context(), x + radius, bottom - radius, radius, kQuarter, 2 * kQuarter);
+  cairo_arc(context(), x + radius, y + radius, radius, 2 * kQuarter, 3 * kQuarter);
+  cairo_close_path(context());
+  if (line_mm == 0) {
+    cairo_fill(context());
+    return;
+  }
+  cairo_set_line_width(context(), line_mm * kPointsPerMm);
+  cairo_stroke(context());
+}
+
 void Canvas::symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots) {
+  const Stamp stamp{matrix, x_mm * kPointsPerMm, y_mm * kPointsPerMm, dots * data_->dot_pt()};
+  if (data_->format == SheetFormat::pdf) {
+    data_->stamps.push_back(stamp);
+    return;
+  }
   cairo_save(context());
   cairo_set_source_rgb(context(), 0, 0, 0);
-  cairo_translate(context(), x_mm * kPointsPerMm, y_mm * kPointsPerMm);
-  cairo_scale(context(), dots * data_->dot_pt(), dots * data_->dot_pt());
-  if (data_->format == SheetFormat::pdf) {
-    // The smallest form of a symbol in a PDF: a stencil of one bit a module.
-    const SurfacePtr mask = mask_of(matrix);
-    const std::unique_ptr<cairo_pattern_t, Destroy> pattern(cairo_pattern_create_for_surface(mask.get()));
-    cairo_pattern_set_filter(pattern.get(), CAIRO_FILTER_NEAREST);
-    cairo_mask(context(), pattern.get());
-  } else {
-    // One path for all modules, so that no seam can show between two dark ones.
-    for (int y = 0; y < matrix.modules; ++y)
-      for (int x = 0; x < matrix.modules;) {
-        int end = x;
-        while (end < matrix.modules && matrix.at(end, y)) ++end;
-        if (end > x) cairo_rectangle(context(), x, y, end - x, 1);
-        x = end + 1;
-      }
-    cairo_fill(context());
-  }
+  cairo_translate(context(), stamp.x_pt, stamp.y_pt);
+  cairo_scale(context(), stamp.module_pt, stamp.module_pt);
+  // One path for all modules, so that no seam can show between two dark ones.
+  for (int y = 0; y < matrix.modules; ++y)
+    for (int x = 0; x < matrix.modules;) {
+      int end = x;
+      while (end < matrix.modules && matrix.at(end, y)) ++end;
+      if (end > x) cairo_rectangle(context(), x, y, end - x, 1);
+      x = end + 1;
+    }
+  cairo_fill(context());
   cairo_restore(context());
 }
 

@@ -1,5 +1,5 @@
 // Inside the sheet room: pages to draw on, whatever file they end in. Owner of Cairo. Lengths are mm from the
-// page's top left corner; everything is black.
+// page's top left corner; everything that is printed is black.
 #pragma once
 
 #include <memory>
@@ -31,8 +31,6 @@ class Canvas {
 
   // `pages` says how files are named.
   static Result<Canvas> open(const PageForm& form, int pages);
-  // With the page of the order's stock.
-  static Result<Canvas> open(const SheetOrder& order, int pages);
   Canvas(Canvas&&) noexcept;
   ~Canvas();
 
@@ -43,8 +41,12 @@ class Canvas {
   // A straight line in dashes: lengths of ink and gap in turn, from its start, over and over.
   void dash(const Line& line, const std::vector<double>& lengths_mm);
   // Modules are squares of that many dots. (x, y): top left corner of the symbol itself, without its quiet
-  // zone; precondition: it begins with a whole dot.
+  // zone; precondition: on the grid that snapped() gives.
   void symbol(const SymbolMatrix& matrix, double x_mm, double y_mm, int dots_per_module);
+  // A box in grey, 1 is white; filled, or a line of that width when it is not 0. For outlines, which are not printed.
+  void shape(const Box& box, double corner_radius_mm, double grey, double line_mm = 0);
+  // The nearest place that begins with a whole dot.
+  double snapped(double mm) const;
 
   Result<void> begin_page();
   Result<void> end_page();

@@ -18,11 +18,11 @@ Error within(const std::string& what, const Error& error) {
 
 constexpr double kTitleMm = 7;
 constexpr double kBodyMm = 18;  // height of a cylinder
-constexpr double kRodMm = 14;   // piston rod, on the frame's side
+constexpr double kRodMm = 10;   // piston rod, on the frame's side
 constexpr double kBoxGapMm = 3;
 constexpr double kStemMm = 4;  // from a row of boxes to the next thing
 constexpr double kNameMm = 8;  // height of a cylinder's name
-constexpr double kPocketWidthMm = kSideMarkWidthMm + 4;
+constexpr double kPocketWidthMm = kSideMarkWidthMm + 2;
 constexpr double kPocketNameMm = 8, kPocketSecondMm = 6;
 constexpr double kPanelGapMm = 5;
 

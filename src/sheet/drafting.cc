@@ -3,7 +3,8 @@
 #include <algorithm>
 
 #include "base/moment.h"
-#include "sheet/symbol_place.h"
+#include "sheet/measure.h"
+#include "symbol/matrix.h"
 
 namespace counterfoil {
 namespace {
@@ -30,25 +31,21 @@ Slot slot_of(const std::string& name, const Box& box, const TextStyle& style) {
   return slot;
 }
 
-// The tags' side marks on their side: words in B612 of the same shapes, 3 mm high.
+// The tags' side marks, lying: the shapes without their words.
 std::string mark_svg(std::string_view side) {
   const std::string head =
-      R"(<svg xmlns="http://www.w3.org/2000/svg" width="36mm" height="6.6mm" viewBox="0 0 36 6.6" )"
-      R"(font-family="B612, DejaVu Sans" font-weight="bold" font-size="3.95" text-anchor="middle">)";
+      R"(<svg xmlns="http://www.w3.org/2000/svg" width="36mm" height="6.6mm" viewBox="0 0 36 6.6">)";
   if (side == "suction")
     return head +
            R"(<rect x="0.25" y="0.25" width="35.5" height="6.1" rx="3.05" fill="none" stroke="#000" stroke-width="0.5"/>)"
            R"(<rect x="0.95" y="0.95" width="34.1" height="4.7" rx="2.35" fill="none" stroke="#000" stroke-width="0.25"/>)"
-           R"(<path d="M2.7 2 L4.2 3.3 L2.7 4.6 M33.3 2 L31.8 3.3 L33.3 4.6" fill="none" stroke="#000" stroke-width="0.7"/>)"
-           R"(<text x="18" y="4.8">SUCTION</text></svg>)";
+           R"(<path d="M2.7 2 L4.2 3.3 L2.7 4.6 M33.3 2 L31.8 3.3 L33.3 4.6" fill="none" stroke="#000" stroke-width="0.7"/></svg>)";
   if (side == "discharge")
     return head +
            R"(<rect x="0" y="0" width="36" height="6.6" fill="#000"/>)"
-           R"(<path d="M2.6 2 L1.1 3.3 L2.6 4.6 M33.4 2 L34.9 3.3 L33.4 4.6" fill="none" stroke="#fff" stroke-width="0.7"/>)"
-           R"(<text x="18" y="4.8" fill="#fff">DISCHARGE</text></svg>)";
+           R"(<path d="M2.6 2 L1.1 3.3 L2.6 4.6 M33.4 2 L34.9 3.3 L33.4 4.6" fill="none" stroke="#fff" stroke-width="0.7"/></svg>)";
   return head +
-         R"(<rect x="0.15" y="0.15" width="35.7" height="6.3" fill="none" stroke="#000" stroke-width="0.3"/>)"
-         R"(<text x="2" y="4.8" font-weight="normal" text-anchor="start">SIDE</text></svg>)";
+         R"(<rect x="0.15" y="0.15" width="35.7" height="6.3" fill="none" stroke="#000" stroke-width="0.3"/></svg>)";
 }
 
 double standing_width_mm(const DocumentOrder& order) {
@@ -71,7 +68,8 @@ Drafting::Drafting(const DocumentOrder& order, int pages, const Box& area, Canva
       pages_(pages),
       area_(area),
       canvas_(std::move(canvas)),
-      lettering_(std::make_unique<Lettering>()) {}
+      lettering_(std::make_unique<Lettering>()),
+      on_ink_(std::make_unique<Lettering>()) {}
 
 Result<Box> Drafting::area_of(const DocumentOrder& order) {
   for (const double side : {order.page_width_mm, order.page_height_mm})
@@ -101,7 +99,12 @@ Result<Drafting> Drafting::open(const DocumentOrder& order, const std::string& t
 
 Result<void> Drafting::text(const std::string& name, const Box& box, std::string_view text,
                             const TextStyle& style) {
-  auto done = lettering_->place(slots_.emplace_back(slot_of(name, box, style)), text, 0, 0);
+  return place(*lettering_, name, box, text, style);
+}
+
+Result<void> Drafting::place(Lettering& lettering, const std::string& name, const Box& box,
+                             std::string_view text, const TextStyle& style) {
+  auto done = lettering.place(slots_.emplace_back(slot_of(name, box, style)), text, 0, 0);
   if (!done) return Error{done.error().kind, done.error().message, "shorten the text"};
   return {};
 }
@@ -125,13 +128,23 @@ Result<void> Drafting::side_mark(double x_mm, double y_mm, std::string_view side
     mark = marks_.emplace(side, std::move(*drawn)).first;
   }
   mark->second.paint(canvas_.context(), x_mm, y_mm);
-  return {};
+  const Box inside{x_mm + 4.5, y_mm + 1, kSideMarkWidthMm - 9, kSideMarkHeightMm - 2};
+  TextStyle style{3, true};
+  style.align = Slot::Align::middle;
+  if (side == "suction") return text("the side", inside, "SUCTION", style);
+  if (side == "discharge") return place(*on_ink_, "the side", inside, "DISCHARGE", style);
+  return text("the side", {x_mm + 2, inside.y_mm, 12, inside.height_mm}, "SIDE", {kLeastLetterMm});
 }
 
 Result<void> Drafting::symbol(const std::string& name, const Box& box, std::string_view payload) {
-  auto symbol = symbol_place(payload, box, kLeastPaperModuleMm, order_.dots_per_inch);
-  if (!symbol) return named(symbol.error(), name);
-  canvas_.symbol(symbol->matrix, symbol->box.x_mm, symbol->box.y_mm, symbol->dots_per_module);
+  auto matrix = encode_strongest(payload, 2);
+  if (!matrix) return named(matrix.error(), name);
+  auto dots = dots_per_module(matrix->modules, std::min(box.width_mm, box.height_mm), order_.dots_per_inch,
+                              kLeastPaperModuleMm);
+  if (!dots) return named(dots.error(), name);
+  const double size = matrix->modules * *dots * kMmPerInch / order_.dots_per_inch;
+  canvas_.symbol(*matrix, canvas_.snapped(box.x_mm + (box.width_mm - size) / 2),
+                 canvas_.snapped(box.y_mm + (box.height_mm - size) / 2), *dots);
   ++symbols_;
   return {};
 }
@@ -163,6 +176,7 @@ Result<void> Drafting::end_page() {
               "made " + date_text(*created), small);
   if (!done) return done;
   lettering_->show(canvas_.context());
+  on_ink_->show(canvas_.context(), 1);
   slots_.clear();
   return canvas_.end_page();
 }

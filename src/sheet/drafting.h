@@ -58,8 +58,11 @@ class Drafting {
   int pages_ = 0, page_ = 0, symbols_ = 0;
   Box area_;
   Canvas canvas_;
-  std::unique_ptr<Lettering> lettering_;
-  std::deque<Slot> slots_;  // of the page; they outlive what is placed in them
+  Result<void> place(Lettering& lettering, const std::string& name, const Box& box, std::string_view text,
+                     const TextStyle& style);
+
+  std::unique_ptr<Lettering> lettering_, on_ink_;  // black, white
+  std::deque<Slot> slots_;                         // of the page; they outlive what is placed in them
   std::map<std::string, Backdrop, std::less<>> marks_;
 };
 

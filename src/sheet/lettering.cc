@@ -138,8 +138,8 @@ class Lettering::Fitter {
                      "shorten the text or take a design with a larger slot");
   }
 
-  void show(cairo_t* context) {
-    cairo_set_source_rgb(context, 0, 0, 0);
+  void show(cairo_t* context, double brightness) {
+    cairo_set_source_rgb(context, brightness, brightness, brightness);
     cairo_set_font_options(context, options_.get());
     for (auto& batch : batches_) {
       if (batch.glyphs.empty()) continue;
@@ -351,6 +351,6 @@ Result<void> Lettering::place(const Slot& slot, std::string_view text, double x_
                         (y_mm + slot.box.y_mm) * kPointsPerMm);
 }
 
-void Lettering::show(cairo_t* context) { fitter_->show(context); }
+void Lettering::show(cairo_t* context, double brightness) { fitter_->show(context, brightness); }
 
 }  // namespace counterfoil

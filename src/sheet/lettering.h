@@ -22,8 +22,8 @@ class Lettering {
   Result<void> place(const Slot& slot, std::string_view text, double x_mm, double y_mm);
 
   // Draws what was placed since the last time: all letters of one font and size at once, which makes a page
-  // many times cheaper than text by text. `context` counts in points.
-  void show(_cairo* context);
+  // many times cheaper than text by text. `context` counts in points; `brightness` is 0 for ink, 1 for paper.
+  void show(_cairo* context, double brightness = 0);
 
  private:
   class Fitter;

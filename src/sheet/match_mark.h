@@ -22,13 +22,20 @@ struct CutLine {
 
 CutLine cut_between(const Box& bag, const Box& box);
 
-// The bars as dashes of a line along the cut, as wide as they reach: ink and gap in turn, from `from_mm` on
-// the cut's own axis to the last bar's end.
+// The bars as dashes of a line: ink and gap in turn, from `from_mm` on its axis to the last bar's end.
 struct MatchBars {
+  bool upright = true;
+  double at_mm = 0;
   double from_mm = 0, to_mm = 0;
-  double reach_mm = 0;  // to both sides of the cut line
+  double reach_mm = 0;  // to both sides of the line
   std::vector<double> lengths_mm;
 };
-MatchBars match_bars(std::uint32_t mark, const CutLine& cut);
+
+// Across the cut, into both halves.
+MatchBars bars_across(std::uint32_t mark, const CutLine& cut);
+
+// Along an edge, inside it, for halves that are printed apart: put edge to edge the bars of a pair meet. `turned`
+// where this half lies turned by 180 degrees then. `ends_mm` is kept free at both ends of the edge.
+MatchBars bars_inside(std::uint32_t mark, const Box& half, Stock::Edge edge, double ends_mm, bool turned);
 
 }  // namespace counterfoil

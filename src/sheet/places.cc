@@ -1,7 +1,6 @@
 #include "sheet/places.h"
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
 #include <string>
 
@@ -26,8 +25,10 @@ class Page {
         slots_.push_back({label, stock.label(label)});
       }
     }
+    const std::size_t second = slots_a_label_ - 1;  // of the label, from its first
     for (int pair = 0; pair < stock.pairs_per_page(); ++pair)
-      pairs_.push_back({slot_at(stock, stock.bag_half(pair)), slot_at(stock, stock.box_half(pair))});
+      pairs_.push_back({static_cast<std::size_t>(stock.bag_label(pair)) * slots_a_label_,
+                        static_cast<std::size_t>(stock.box_label(pair)) * slots_a_label_ + second});
   }
 
   struct Pair {
@@ -38,19 +39,6 @@ class Page {
   const std::vector<Pair>& pairs() const { return pairs_; }
 
  private:
-  static std::size_t slot_at(const Stock& stock, const Box& half) {
-    const auto line = [](double middle, double first, double pitch) {
-      return static_cast<int>(std::floor((middle - first) / pitch));
-    };
-    const int column =
-        line(half.x_mm + half.width_mm / 2, stock.left_mm, stock.label_width_mm + stock.gap_x_mm);
-    const int row =
-        line(half.y_mm + half.height_mm / 2, stock.top_mm, stock.label_height_mm + stock.gap_y_mm);
-    const int label = row * stock.columns + column;
-    if (stock.pairing != Stock::Pairing::split) return static_cast<std::size_t>(label);
-    return static_cast<std::size_t>(2 * label + (half.y_mm > stock.label(label).y_mm ? 1 : 0));
-  }
-
   std::size_t slots_a_label_;
   std::vector<Slot> slots_;
   std::vector<Pair> pairs_;
@@ -126,6 +114,17 @@ std::vector<TagPlace> piled(const Page& page, bool pairs, std::size_t items) {
   return out;
 }
 
+// A page is one label, and every half has a page.
+std::vector<TagPlace> one_by_one(const Stock& stock, const std::vector<bool>& is_pair) {
+  std::vector<TagPlace> out;
+  int page = 0;
+  for (std::size_t item = 0; item < is_pair.size(); ++item) {
+    out.push_back({item, false, page++, 0, stock.label(0)});
+    if (is_pair[item]) out.push_back({item, true, page++, 0, stock.label(0)});
+  }
+  return out;
+}
+
 }  // namespace
 
 Result<std::vector<TagPlace>> places_of(const Stock& stock, const PartSheet& part, SheetSequence sequence,
@@ -133,6 +132,11 @@ Result<std::vector<TagPlace>> places_of(const Stock& stock, const PartSheet& par
   if (auto done = check(stock, part); !done) return done.error();
   const Page page(stock);
   const bool any_pair = std::find(is_pair.begin(), is_pair.end(), true) != is_pair.end();
+  if (stock.pairing == Stock::Pairing::successive) {
+    if (sequence == SheetSequence::cut_and_stack)
+      return malformed("stock " + stock.name + " is a roll, whose labels come in order anyhow");
+    return one_by_one(stock, is_pair);
+  }
   if (any_pair && page.pairs().empty())
     return refused("stock " + stock.name + " has no place for a pair", "take another stock");
   if (sequence == SheetSequence::cut_and_stack) {

@@ -1,15 +1,14 @@
 #include "sheet/sheet.h"
 
 #include <algorithm>
-#include <array>
-#include <cstdio>
 
 #include "base/moment.h"
 #include "base/text.h"
 #include "sheet/canvas.h"
+#include "sheet/fit.h"
 #include "sheet/lettering.h"
 #include "sheet/match_mark.h"
-#include "sheet/measure.h"
+#include "sheet/outline.h"
 #include "sheet/slot.h"
 #include "sheet/symbol_place.h"
 
@@ -19,12 +18,6 @@ namespace {
 constexpr double kCutLineMm = 0.2;
 const std::vector<double> kCutDashesMm = {2, 1.5};
 constexpr double kSlackMm = 1e-6;
-
-std::string shown(double width_mm, double height_mm) {
-  std::array<char, 64> text;
-  std::snprintf(text.data(), text.size(), "%.4g x %.4g mm", width_mm, height_mm);
-  return text.data();
-}
 
 Result<void> check_order(const SheetOrder& order) {
   if (!(order.dots_per_inch >= 72 && order.dots_per_inch <= 4800))
@@ -66,27 +59,35 @@ class Press {
     return canvas_.end_page();
   }
 
-  // `place`: the item's first; the second half of a pair lies at the one behind it.
-  Result<void> print(const SheetItem& item, const TagPlace* place) {
+  // One half of a pair, or a single tag.
+  Result<void> print(const SheetItem& item, const TagPlace& place) {
+    const Stock& stock = order_.stock;
     if (const auto* single = std::get_if<SingleItem>(&item)) {
-      if (order_.stock.pairing == Stock::Pairing::split)
-        add_cut(cut_between(order_.stock.bag_half(place->label), order_.stock.box_half(place->label)));
-      return print_tag(single->design, single->tag, place->box);
+      if (stock.pairing == Stock::Pairing::split)
+        add_cut(cut_between(stock.bag_half(place.label), stock.box_half(place.label)));
+      return print_tag(single->design, single->tag, place);
     }
     const auto& pair = std::get<PairItem>(item);
-    const Box& bag = place[0].box;
-    const Box& box = place[1].box;
-    if (auto done = print_tag(order_.bag, pair.bag, bag); !done) return done;
-    if (auto done = print_tag(order_.box, pair.box, box); !done) return done;
-    const CutLine cut = cut_between(bag, box);
-    const MatchBars bars = match_bars(pair.match_mark, cut);
-    canvas_.dash(line_along(cut, bars.from_mm, bars.to_mm, 2 * bars.reach_mm), bars.lengths_mm);
-    add_cut(cut);
+    auto done =
+        place.box_half ? print_tag(order_.box, pair.box, place) : print_tag(order_.bag, pair.bag, place);
+    if (!done) return done;
+    const auto edge = stock.mark_edge(place.box_half);
+    if (edge == Stock::facing_edge(stock.pairing, place.box_half) && stock.pairs_per_page() > 0) {
+      // Drawn with the box half, across the cut.
+      if (place.box_half) print_cut(pair.match_mark, cut_between(bag_, place.box));
+      bag_ = place.box;
+    } else if (edge) {
+      const bool turned = place.box_half && stock.mark_edge(false) == edge;
+      print_bars(bars_inside(pair.match_mark, place.box, *edge, stock.mark_ends_mm(*edge), turned));
+    }
     return {};
   }
 
+  // Of a page that is looked at; `place`: its first.
+  void outline(const TagPlace& place) { draw_outline(canvas_, order_.stock, place.box_half); }
+
   int tags() const { return tags_; }
-  double least_module_mm() const { return least_module_mm_; }
+  const std::vector<SymbolReport>& symbols() const { return symbols_; }
 
  private:
   static Slot scale_slot(const Stock& stock) {
@@ -103,6 +104,16 @@ class Press {
     return {from_mm, cut.at_mm, to_mm, cut.at_mm, width_mm};
   }
 
+  void print_bars(const MatchBars& bars) {
+    const CutLine along{bars.upright, bars.at_mm, bars.from_mm, bars.to_mm, 0};
+    canvas_.dash(line_along(along, bars.from_mm, bars.to_mm, 2 * bars.reach_mm), bars.lengths_mm);
+  }
+
+  void print_cut(std::uint32_t mark, const CutLine& cut) {
+    print_bars(bars_across(mark, cut));
+    add_cut(cut);
+  }
+
   // Cut lines that go on from label to label are one line.
   void add_cut(const CutLine& cut) {
     for (auto& line : cuts_)
@@ -113,8 +124,8 @@ class Press {
     cuts_.push_back(cut);
   }
 
-  Result<void> print_tag(const Design& design, const TagContent& tag, const Box& half) {
-    auto done = fill_tag(design, tag, half);
+  Result<void> print_tag(const Design& design, const TagContent& tag, const TagPlace& place) {
+    auto done = fill_tag(design, tag, place);
     if (!done) {
       const auto number = tag.texts.find("number");
       if (number != tag.texts.end())
@@ -126,25 +137,19 @@ class Press {
     return {};
   }
 
-  Result<void> fill_tag(const Design& design, const TagContent& tag, const Box& half) {
-    const double margin = order_.stock.margin_mm;
-    if (design.width_mm() > half.width_mm - 2 * margin + kSlackMm ||
-        design.height_mm() > half.height_mm - 2 * margin + kSlackMm)
-      return refused("design " + design.name() + " of " + shown(design.width_mm(), design.height_mm()) +
-                         " is larger than the place for it on stock " + order_.stock.name + ", " +
-                         shown(half.width_mm - 2 * margin, half.height_mm - 2 * margin),
-                     "take a larger stock or a smaller design");
+  Result<void> fill_tag(const Design& design, const TagContent& tag, const TagPlace& place) {
+    const Box area = order_.stock.printable(place.label, place.box, place.box_half);
+    if (auto done = check_room(design, area, order_.stock); !done) return done;
     const std::string_view side = tag.side.empty() ? "none" : std::string_view(tag.side);
     const auto found = std::find(kSides.begin(), kSides.end(), side);
     if (found == kSides.end())
       return malformed("a tag's side is suction, discharge or empty, not " + tag.side);
     for (const auto& [name, text] : tag.texts)
       if (auto done = check_text(design, name, text); !done) return done;
-    const Box place = design_place(design, half);
-    const double x = place.x_mm, y = place.y_mm;
+    const auto [x, y] = design_corner(design, area);
     design.data().backdrops[static_cast<std::size_t>(found - kSides.begin())].paint(canvas_.context(), x, y);
     for (const auto& slot : design.data().slots) {
-      auto done = slot.is_symbol() ? print_symbol(slot, tag, place) : print_text(slot, tag, x, y);
+      auto done = slot.is_symbol() ? print_symbol(design, slot, tag, x, y) : print_text(slot, tag, x, y);
       if (!done)
         return Error{done.error().kind, "design " + design.name() + ": " + done.error().message,
                      done.error().hint};
@@ -175,14 +180,26 @@ class Press {
     return lettering_.place(slot, text->second, x, y);
   }
 
-  Result<void> print_symbol(const Slot& slot, const TagContent& tag, const Box& place) {
-    auto symbol =
-        symbol_place(tag.payload, moved(slot.box, place), slot.least_module_mm, order_.dots_per_inch);
-    if (!symbol) return symbol.error();
-    const double module_mm = symbol->box.width_mm / symbol->matrix.modules;
-    canvas_.symbol(symbol->matrix, symbol->box.x_mm, symbol->box.y_mm, symbol->dots_per_module);
-    if (least_module_mm_ == 0 || module_mm < least_module_mm_) least_module_mm_ = module_mm;
+  Result<void> print_symbol(const Design& design, const Slot& slot, const TagContent& tag, double x,
+                            double y) {
+    auto fitted = fit_symbol(slot, tag.payload, order_.dots_per_inch);
+    if (!fitted) return fitted.error();
+    const Box box = symbol_box(*fitted, slot, x, y, order_.dots_per_inch);
+    canvas_.symbol(fitted->matrix, box.x_mm, box.y_mm, fitted->dots);
+    report(design, slot, *fitted);
     return {};
+  }
+
+  void report(const Design& design, const Slot& slot, const FittedSymbol& symbol) {
+    for (auto& known : symbols_)
+      if (known.design == design.name() && known.slot == slot.id && known.modules == symbol.matrix.modules &&
+          known.level == symbol.matrix.level && known.dots == symbol.dots) {
+        ++known.tags;
+        return;
+      }
+    symbols_.push_back({design.name(), slot.id, symbol.matrix.modules, symbol.matrix.version,
+                        symbol.matrix.level, symbol.dots, symbol.module_mm,
+                        std::min(slot.box.width_mm, slot.box.height_mm), 1});
   }
 
   const SheetOrder& order_;
@@ -190,9 +207,50 @@ class Press {
   Lettering lettering_;
   const Slot scale_slot_ = scale_slot(order_.stock);
   std::vector<CutLine> cuts_;  // of the page
+  Box bag_;                    // of the pair that is being printed
   int tags_ = 0;
-  double least_module_mm_ = 0;
+  std::vector<SymbolReport> symbols_;
 };
+
+PageForm form_of(const SheetOrder& order, SheetFormat format, const std::string& path) {
+  return {order.stock.page_width_mm,
+          order.stock.page_height_mm,
+          order.dots_per_inch,
+          format,
+          path,
+          order.title,
+          order.created};
+}
+
+// The first `pages` pages.
+Result<void> draw_pages(const std::vector<SheetItem>& items, const std::vector<TagPlace>& places, int pages,
+                        bool outlined, Press& press, Canvas& canvas) {
+  const int all_pages = places.back().page + 1;
+  int page = -1;
+  for (const auto& place : places) {
+    if (place.page >= pages) break;
+    if (place.page != page) {
+      if (page >= 0)
+        if (auto done = press.end_page(); !done) return done;
+      page = place.page;
+      if (auto done = canvas.begin_page(); !done) return done;
+      if (outlined) press.outline(place);
+      if (auto done = press.print_scale(page + 1, all_pages); !done) return done;
+    }
+    if (auto done = press.print(items[place.item], place); !done) return done;
+  }
+  return press.end_page();
+}
+
+Result<std::vector<std::string>> draw_preview(const SheetOrder& order, const std::vector<SheetItem>& items,
+                                              const std::vector<TagPlace>& places) {
+  const int pages = std::min(places.back().page + 1, kMostPreviews);
+  auto canvas = Canvas::open(form_of(order, SheetFormat::preview, order.preview), pages);
+  if (!canvas) return canvas.error();
+  Press press(order, *canvas);
+  if (auto done = draw_pages(items, places, pages, true, press, *canvas); !done) return done.error();
+  return canvas->commit();
+}
 
 }  // namespace
 
@@ -209,25 +267,25 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
   if (!places) return places.error();
   const int pages = places->back().page + 1;
 
-  auto canvas = Canvas::open(order, pages);
+  auto canvas = Canvas::open(form_of(order, order.format, order.path), pages);
   if (!canvas) return canvas.error();
   Press press(order, *canvas);
-  int page = -1;
-  for (const auto& place : *places) {
-    if (place.box_half) continue;  // printed with the bag's
-    if (place.page != page) {
-      if (page >= 0)
-        if (auto done = press.end_page(); !done) return done.error();
-      page = place.page;
-      if (auto done = canvas->begin_page(); !done) return done.error();
-      if (auto done = press.print_scale(page + 1, pages); !done) return done.error();
-    }
-    if (auto done = press.print(items[place.item], &place); !done) return done.error();
+  if (auto done = draw_pages(items, *places, pages, false, press, *canvas); !done) return done.error();
+  SheetReport report;
+  report.pages = pages;
+  report.tags = press.tags();
+  report.symbols = press.symbols();
+  for (const auto& symbol : report.symbols)
+    if (report.least_module_mm == 0 || symbol.module_mm < report.least_module_mm)
+      report.least_module_mm = symbol.module_mm;
+  if (!order.preview.empty()) {
+    auto previews = draw_preview(order, items, *places);
+    if (!previews) return previews.error();
+    report.previews = std::move(*previews);
   }
-  if (auto done = press.end_page(); !done) return done.error();
   auto files = canvas->commit();
   if (!files) return files.error();
-  SheetReport report{std::move(*files), pages, press.tags(), press.least_module_mm(), 0, {}};
+  report.files = std::move(*files);
   report.first_label = places->front().label + 1;
   for (const auto& place : *places) {
     if (place.page == 0) report.first_label = std::min(report.first_label, place.label + 1);

@@ -12,6 +12,7 @@
 #include "sheet/design.h"
 #include "sheet/places.h"
 #include "sheet/stock.h"
+#include "symbol/matrix.h"
 
 namespace counterfoil {
 
@@ -33,7 +34,13 @@ struct SingleItem {
 };
 using SheetItem = std::variant<PairItem, SingleItem>;
 
-enum class SheetFormat { pdf, png, svg };
+enum class SheetFormat {
+  pdf,
+  png,  // the printer's dots, black or white
+  svg,
+  preview,  // a PNG to look at: about 100 dots per inch, in greys, with the stock's outlines under the print
+};
+inline constexpr int kMostPreviews = 10;  // pages; the rest looks like them
 
 struct SheetOrder {
   Stock stock;
@@ -45,6 +52,21 @@ struct SheetOrder {
   std::string created;  // ISO 8601; same input and date, same bytes
   PartSheet part{};     // what is left of the first sheet
   SheetSequence sequence = SheetSequence::across;
+  std::string preview{};  // a file to draw a preview into as well, named like a PNG's pages; empty: none
+};
+
+// Symbols of one design's slot that came out alike.
+struct SymbolReport {
+  std::string design, slot;
+  int modules = 0, version = 0;  // modules along one side, without quiet zone
+  CorrectionLevel level = CorrectionLevel::low;
+  int dots = 0;  // a module
+  double module_mm = 0;
+  double slot_mm = 0;  // the slot's smaller side
+  int tags = 0;
+
+  double width_mm() const { return modules * module_mm; }
+  double reading_distance_mm() const { return 10 * width_mm(); }  // common practice
 };
 
 struct SheetReport {
@@ -55,6 +77,8 @@ struct SheetReport {
   // Labels that were printed on, as people count them: the first of all, and those of the last page.
   int first_label = 0;
   std::vector<int> last_labels;
+  std::vector<SymbolReport> symbols;
+  std::vector<std::string> previews{};  // files
 };
 
 // Where draw_sheet puts them.
@@ -64,5 +88,9 @@ Result<std::vector<TagPlace>> places_of(const SheetOrder& order, const std::vect
 // place for it, when a symbol's modules would be too small (0.5 mm on the bag half, 0.75 mm on the box half,
 // as the design's symbol slot states), or when a file cannot be written. The error names slot, text, sizes.
 Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetItem>& items);
+
+// Whether all designs have their places on the order's stock, and all symbols their modules; texts are not looked
+// at, nothing is drawn. `refused` with the same words as draw_sheet's.
+Result<void> check_fit(const SheetOrder& order, const std::vector<SheetItem>& items);
 
 }  // namespace counterfoil

@@ -1,99 +1,77 @@
 #include "sheet/stock.h"
 
 #include <algorithm>
-#include <cmath>
+#include <array>
 #include <cstdlib>
-#include <filesystem>
-#include <optional>
-#include <set>
+#include <utility>
 
-#include "base/file.h"
-#include "base/json.h"
-#include "base/text.h"
+#include "sheet/match_mark.h"
 
 namespace counterfoil {
 namespace {
 
-constexpr std::uint64_t kLargestFileBytes = 64 << 10;
-constexpr double kLargestPageMm = 2000;
-constexpr std::int64_t kMostLabelsAcross = 200;
-// Grids are given in rounded inches: a last label may end this much beyond the edge.
-constexpr double kEdgeSlackMm = 0.01;
+// Between the match mark and what a design draws.
+constexpr double kMarkClearMm = 0.2;
 
-// Reads members and keeps the first fault, so that a stock reads as a list of its fields.
-class Fields {
- public:
-  Fields(const Json::Object& object, std::string_view name) : object_(object), name_(name) {}
+bool overlap(const Box& a, const Box& b) {
+  return a.x_mm < b.right_mm() && b.x_mm < a.right_mm() && a.y_mm < b.bottom_mm() && b.y_mm < a.bottom_mm();
+}
 
-  std::string text(const std::string& field) {
-    const Json* value = take(field, true);
-    if (value == nullptr) return {};
-    const std::string* text = value->string();
-    if (text == nullptr || trimmed(*text).empty() || has_control_characters(*text))
-      fail(field, "has to be a text of one line");
-    return text == nullptr ? std::string() : *text;
+Box between(double left, double top, double right, double bottom) {
+  return {left, top, right - left, bottom - top};
+}
+
+// The square around the hole in which nothing is printed.
+Box clear_of(const Hole& hole, const Box& label) {
+  const double reach = hole.diameter_mm / 2 + hole.clear_mm;
+  return {label.x_mm + hole.x_mm - reach, label.y_mm + hole.y_mm - reach, 2 * reach, 2 * reach};
+}
+
+// The label without its bands.
+Box without_bands(const Stock& stock, const Box& label) {
+  return between(label.x_mm + stock.blank_left_mm, label.y_mm + stock.blank_top_mm,
+                 label.right_mm() - stock.blank_right_mm, label.bottom_mm() - stock.blank_bottom_mm);
+}
+
+Box strip_along(Stock::Edge edge, const Box& half) {
+  switch (edge) {
+    case Stock::Edge::left:
+      return {half.x_mm, half.y_mm, kMarkReachMm, half.height_mm};
+    case Stock::Edge::top:
+      return {half.x_mm, half.y_mm, half.width_mm, kMarkReachMm};
+    case Stock::Edge::right:
+      return {half.right_mm() - kMarkReachMm, half.y_mm, kMarkReachMm, half.height_mm};
+    case Stock::Edge::bottom:
+      return {half.x_mm, half.bottom_mm() - kMarkReachMm, half.width_mm, kMarkReachMm};
   }
+  std::abort();
+}
 
-  double length(const std::string& field, bool required, double least) {
-    const Json* value = take(field, required);
-    if (value == nullptr) return 0;
-    double mm = std::nan("");
-    if (const double* real = value->real()) mm = *real;
-    if (const std::int64_t* integer = value->integer()) mm = static_cast<double>(*integer);
-    if (!(mm >= least && mm <= kLargestPageMm)) {
-      fail(field, least > 0 ? "has to be a length in mm over 0 and up to 2000"
-                            : "has to be a length in mm from 0 to 2000");
-      return 0;
-    }
-    return mm;
-  }
-
-  int count(const std::string& field) {
-    const Json* value = take(field, true);
-    if (value == nullptr) return 1;
-    const std::int64_t* integer = value->integer();
-    if (integer == nullptr || *integer < 1 || *integer > kMostLabelsAcross) {
-      fail(field, "has to be a whole number from 1 to 200");
-      return 1;
-    }
-    return static_cast<int>(*integer);
-  }
-
-  void fail(const std::string& field, const std::string& what) {
-    if (!error_) error_ = malformed("stock " + name_ + ": " + field + " " + what);
-  }
-
-  // The first fault; a member that nobody asked for is one.
-  std::optional<Error> error() {
-    for (const auto& [field, value] : object_)
-      if (!taken_.contains(field)) fail(field, "is not a field of a stock");
-    return error_;
-  }
-
- private:
-  const Json* take(const std::string& field, bool required) {
-    taken_.insert(field);
-    const auto found = object_.find(field);
-    if (found != object_.end()) return &found->second;
-    if (required) fail(field, "is missing");
-    return nullptr;
-  }
-
-  const Json::Object& object_;
-  std::string name_;
-  std::set<std::string> taken_;
-  std::optional<Error> error_;
-};
-
-Box half_of(const Stock& stock, int index, bool second) {
-  if (stock.pairing == Stock::Pairing::columns) return stock.label(2 * index + (second ? 1 : 0));
-  Box half = stock.label(index);
-  half.height_mm /= 2;
-  if (second) half.y_mm += half.height_mm;
-  return half;
+// A band across its end only shortens the strip: mark_ends_mm().
+bool is_free(const Stock& stock, const Box& label, const Box& half, Stock::Edge edge) {
+  const Box strip = strip_along(edge, half);
+  if (stock.hole && overlap(clear_of(*stock.hole, label), strip)) return false;
+  const Box open = without_bands(stock, label);
+  return edge == Stock::Edge::left || edge == Stock::Edge::right
+             ? strip.x_mm >= open.x_mm && strip.right_mm() <= open.right_mm()
+             : strip.y_mm >= open.y_mm && strip.bottom_mm() <= open.bottom_mm();
 }
 
 }  // namespace
+
+int Stock::pairs_per_page() const {
+  switch (pairing) {
+    case Pairing::columns:
+      return columns / 2 * rows;
+    case Pairing::rows:
+      return rows / 2 * columns;
+    case Pairing::split:
+      return labels_per_page();
+    case Pairing::successive:
+      return 0;
+  }
+  std::abort();
+}
 
 Box Stock::label(int index) const {
   if (index < 0 || index >= labels_per_page()) std::abort();
@@ -101,71 +79,85 @@ Box Stock::label(int index) const {
           top_mm + (index / columns) * (label_height_mm + gap_y_mm), label_width_mm, label_height_mm};
 }
 
-Box Stock::bag_half(int index) const { return half_of(*this, index, false); }
-Box Stock::box_half(int index) const { return half_of(*this, index, true); }
-
-Result<Stock> parse_stock(std::string_view json, std::string_view name) {
-  auto value = parse_json(json);
-  if (!value)
-    return malformed("stock " + std::string(name) + ": " + value.error().message, value.error().hint);
-  const Json::Object* object = value->object();
-  if (object == nullptr) return malformed("stock " + std::string(name) + ": is not a JSON object");
-
-  Fields fields(*object, name);
-  Stock stock;
-  stock.name = name;
-  stock.title = fields.text("title");
-  constexpr double kLeastLength = 1;
-  stock.page_width_mm = fields.length("page_width_mm", true, kLeastLength);
-  stock.page_height_mm = fields.length("page_height_mm", true, kLeastLength);
-  stock.columns = fields.count("columns");
-  stock.rows = fields.count("rows");
-  stock.left_mm = fields.length("left_mm", false, 0);
-  stock.top_mm = fields.length("top_mm", false, 0);
-  stock.label_width_mm = fields.length("label_width_mm", true, kLeastLength);
-  stock.label_height_mm = fields.length("label_height_mm", true, kLeastLength);
-  stock.gap_x_mm = fields.length("gap_x_mm", false, 0);
-  stock.gap_y_mm = fields.length("gap_y_mm", false, 0);
-  stock.corner_radius_mm = fields.length("corner_radius_mm", false, 0);
-  stock.margin_mm = fields.length("margin_mm", false, 0);
-  const std::string pairing = fields.text("pairing");
-  if (pairing == "split") stock.pairing = Stock::Pairing::split;
-  if (pairing != "split" && pairing != "columns") fields.fail("pairing", "has to be columns or split");
-  if (auto error = fields.error()) return *error;
-
-  const bool split = stock.pairing == Stock::Pairing::split;
-  const Box last = stock.label(stock.labels_per_page() - 1);
-  const double least_side =
-      std::min(stock.label_width_mm, split ? stock.label_height_mm / 2 : stock.label_height_mm);
-  if (!split && stock.columns % 2 != 0)
-    fields.fail("columns", "has to be even, so that pairs lie in one row");
-  if (last.x_mm + last.width_mm > stock.page_width_mm + kEdgeSlackMm)
-    fields.fail("page_width_mm", "is less than the columns need");
-  if (last.y_mm + last.height_mm > stock.page_height_mm + kEdgeSlackMm)
-    fields.fail("page_height_mm", "is less than the rows need");
-  if (2 * stock.margin_mm >= least_side) fields.fail("margin_mm", "leaves nothing of the label");
-  if (2 * stock.corner_radius_mm > least_side) fields.fail("corner_radius_mm", "is more than half a side");
-  if (auto error = fields.error()) return *error;
-  return stock;
+int Stock::bag_label(int index) const {
+  switch (pairing) {
+    case Pairing::columns:
+      return index / (columns / 2) * columns + index % (columns / 2) * 2;
+    case Pairing::rows:
+      return index / columns * 2 * columns + index % columns;
+    case Pairing::split:
+    case Pairing::successive:
+      return index;
+  }
+  std::abort();
 }
 
-Result<std::vector<Stock>> load_stocks(const std::string& folder) {
-  std::error_code failed;
-  std::vector<std::filesystem::path> files;
-  std::filesystem::directory_iterator entry(folder, failed);
-  for (; !failed && entry != std::filesystem::directory_iterator(); entry.increment(failed))
-    if (entry->path().extension() == ".json") files.push_back(entry->path());
-  if (failed) return unreadable("cannot read the stocks in " + folder + ": " + failed.message());
-  std::sort(files.begin(), files.end());
-  std::vector<Stock> stocks;
-  for (const auto& file : files) {
-    auto json = read_file(file.string(), kLargestFileBytes);
-    if (!json) return json.error();
-    auto stock = parse_stock(*json, file.stem().string());
-    if (!stock) return stock.error();
-    stocks.push_back(std::move(*stock));
+int Stock::box_label(int index) const {
+  if (pairing == Pairing::columns) return bag_label(index) + 1;
+  if (pairing == Pairing::rows) return bag_label(index) + columns;
+  return bag_label(index);
+}
+
+Box Stock::bag_half(int index) const {
+  Box half = label(bag_label(index));
+  if (pairing == Pairing::split) half.height_mm /= 2;
+  return half;
+}
+
+Box Stock::box_half(int index) const {
+  Box half = label(box_label(index));
+  if (pairing == Pairing::split) {
+    half.height_mm /= 2;
+    half.y_mm += half.height_mm;
   }
-  return stocks;
+  return half;
+}
+
+Stock::Edge Stock::facing_edge(Pairing pairing, bool box_half) {
+  if (pairing == Pairing::columns) return box_half ? Edge::left : Edge::right;
+  return box_half ? Edge::top : Edge::bottom;
+}
+
+std::optional<Stock::Edge> Stock::mark_edge(bool box_half) const {
+  const std::array<std::pair<Edge, Edge>, 5> edges = {
+      {{facing_edge(pairing, false), facing_edge(pairing, true)},
+       {Edge::bottom, Edge::bottom},
+       {Edge::top, Edge::top},
+       {Edge::right, Edge::right},
+       {Edge::left, Edge::left}}};
+  for (const auto& pair : edges)
+    if (is_free(*this, label(bag_label(0)), bag_half(0), pair.first) &&
+        is_free(*this, label(box_label(0)), this->box_half(0), pair.second))
+      return box_half ? pair.second : pair.first;
+  return std::nullopt;
+}
+
+double Stock::mark_ends_mm(Edge edge) const {
+  return edge == Edge::left || edge == Edge::right ? std::max(blank_top_mm, blank_bottom_mm)
+                                                   : std::max(blank_left_mm, blank_right_mm);
+}
+
+Box Stock::printable(int label, const Box& half, bool box_half) const {
+  const Box whole = this->label(label);
+  const Box open = without_bands(*this, whole);
+  const auto mark = mark_edge(box_half);
+  const auto inset = [&](Edge edge) {
+    return mark == edge ? std::max(margin_mm, kMarkReachMm + kMarkClearMm) : margin_mm;
+  };
+  const double left = std::max(half.x_mm + inset(Edge::left), open.x_mm);
+  const double top = std::max(half.y_mm + inset(Edge::top), open.y_mm);
+  const double right = std::min(half.right_mm() - inset(Edge::right), open.right_mm());
+  const double bottom = std::min(half.bottom_mm() - inset(Edge::bottom), open.bottom_mm());
+  const Box area = between(left, top, right, bottom);
+  if (!hole) return area;
+  const Box clear = clear_of(*hole, whole);
+  if (!overlap(area, clear)) return area;
+  const std::array<Box, 4> beside = {
+      between(left, clear.bottom_mm(), right, bottom), between(left, top, right, clear.y_mm),
+      between(clear.right_mm(), top, right, bottom), between(left, top, clear.x_mm, bottom)};
+  const auto room = [](const Box& box) { return std::max(0.0, box.width_mm) * std::max(0.0, box.height_mm); };
+  return *std::max_element(beside.begin(), beside.end(),
+                           [&](const Box& a, const Box& b) { return room(a) < room(b); });
 }
 
 }  // namespace counterfoil

@@ -1,44 +1,20 @@
 #include "sheet/symbol_place.h"
 
-#include <algorithm>
-#include <cmath>
-
+#include "sheet/fit.h"
 #include "sheet/measure.h"
 #include "sheet/slot.h"
 
 namespace counterfoil {
-namespace {
 
-// Holds 20 characters at level H, so that most payloads get the same symbol size.
-constexpr int kLeastSymbolVersion = 2;
-
-}  // namespace
-
-Result<SymbolPlace> symbol_place(std::string_view payload, const Box& slot, double least_module_mm,
-                                 double dots_per_inch) {
-  auto matrix = encode_strongest(payload, kLeastSymbolVersion);
-  if (!matrix) return matrix.error();
-  auto dots = dots_per_module(matrix->modules, std::min(slot.width_mm, slot.height_mm), dots_per_inch,
-                              least_module_mm);
-  if (!dots) return dots.error();
-  const double dot_mm = kMmPerInch / dots_per_inch;
-  const double size = matrix->modules * *dots * dot_mm;
-  const auto snapped = [&](double mm) { return std::round(mm / dot_mm) * dot_mm; };
-  SymbolPlace place;
-  place.box = {snapped(slot.x_mm + (slot.width_mm - size) / 2),
-               snapped(slot.y_mm + (slot.height_mm - size) / 2), size, size};
-  place.matrix = std::move(*matrix);
-  place.dots_per_module = *dots;
-  return place;
+std::pair<double, double> design_corner(const Design& design, const Box& printable) {
+  return {printable.x_mm + (printable.width_mm - design.width_mm()) / 2,
+          printable.y_mm + (printable.height_mm - design.height_mm()) / 2};
 }
 
-Box moved(const Box& box, const Box& by) {
-  return {box.x_mm + by.x_mm, box.y_mm + by.y_mm, box.width_mm, box.height_mm};
-}
-
-Box design_place(const Design& design, const Box& half) {
-  return {half.x_mm + (half.width_mm - design.width_mm()) / 2,
-          half.y_mm + (half.height_mm - design.height_mm()) / 2, design.width_mm(), design.height_mm()};
+Box symbol_box(const FittedSymbol& symbol, const Slot& slot, double x_mm, double y_mm, double dots_per_inch) {
+  const double size = symbol.width_mm();
+  return {snapped(x_mm + slot.box.x_mm + (slot.box.width_mm - size) / 2, dots_per_inch),
+          snapped(y_mm + slot.box.y_mm + (slot.box.height_mm - size) / 2, dots_per_inch), size, size};
 }
 
 Result<std::vector<SheetSymbol>> symbols_of(const SheetOrder& order, const std::vector<SheetItem>& items) {
@@ -50,13 +26,15 @@ Result<std::vector<SheetSymbol>> symbols_of(const SheetOrder& order, const std::
     const auto* pair = std::get_if<PairItem>(&items[tag.item]);
     const Design& design = single != nullptr ? single->design : tag.box_half ? order.box : order.bag;
     const TagContent& content = single != nullptr ? single->tag : tag.box_half ? pair->box : pair->bag;
-    const Box at = design_place(design, tag.box);
+    const Box area = order.stock.printable(tag.label, tag.box, tag.box_half);
+    if (auto done = check_room(design, area, order.stock); !done) return done.error();
+    const auto [x, y] = design_corner(design, area);
     for (const auto& slot : design.data().slots) {
       if (!slot.is_symbol()) continue;
-      auto place =
-          symbol_place(content.payload, moved(slot.box, at), slot.least_module_mm, order.dots_per_inch);
-      if (!place) return place.error();
-      symbols.push_back({tag, content.payload, std::move(*place)});
+      auto fitted = fit_symbol(slot, content.payload, order.dots_per_inch);
+      if (!fitted) return fitted.error();
+      const Box box = symbol_box(*fitted, slot, x, y, order.dots_per_inch);
+      symbols.push_back({tag, content.payload, std::move(fitted->matrix), box});
     }
   }
   return symbols;

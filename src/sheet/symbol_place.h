@@ -1,9 +1,8 @@
 // Where the symbols of a sheet lie, to the dot: for what draws them, and for what checks a print of them.
 #pragma once
 
-#include <cstddef>
 #include <string>
-#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/result.h"
@@ -12,26 +11,22 @@
 
 namespace counterfoil {
 
-struct SymbolPlace {
-  SymbolMatrix matrix;
-  int dots_per_module = 0;
-  Box box;  // the symbol itself, without its quiet zone; begins with a whole dot
-};
+struct FittedSymbol;
+struct Slot;
 
-// In the middle of its slot, with its quiet zone inside. `refused` when its modules would be smaller than that.
-Result<SymbolPlace> symbol_place(std::string_view payload, const Box& slot, double least_module_mm,
-                                 double dots_per_inch);
+// A design lies in the middle of what can be printed on: its top left corner, x and y.
+std::pair<double, double> design_corner(const Design& design, const Box& printable);
 
-// A slot of a design that lies there.
-Box moved(const Box& slot, const Box& design);
-// The whole of a design, in the middle of its half.
-Box design_place(const Design& design, const Box& half);
+// A symbol lies in the middle of its slot and begins with a whole dot; without its quiet zone. (x, y): the design's top
+// left corner.
+Box symbol_box(const FittedSymbol& symbol, const Slot& slot, double x_mm, double y_mm, double dots_per_inch);
 
 // A symbol that draw_sheet draws.
 struct SheetSymbol {
   TagPlace tag;
   std::string payload;
-  SymbolPlace place;
+  SymbolMatrix matrix;
+  Box box;  // without quiet zone
 };
 
 // All of them, in the order of places_of(), tag by tag. The errors are those of draw_sheet for symbols and places;

@@ -2,6 +2,7 @@
 
 #include <qrencode.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdio>
@@ -35,6 +36,8 @@ std::string shown_mm(double mm) {
 }
 
 }  // namespace
+
+char to_letter(CorrectionLevel level) { return "LMQH"[static_cast<int>(level)]; }
 
 Result<SymbolMatrix> encode_symbol(std::string_view text, CorrectionLevel level, int least_version) {
   if (least_version < 1 || least_version > kLastVersion) std::abort();
@@ -81,6 +84,7 @@ Result<int> dots_per_module(int modules, double side_mm, double dots_per_inch, d
   const int whole =
       std::isfinite(dots) && dots < 1e6 ? static_cast<int>(std::floor(dots + kRoundingSlack)) : 0;
   const double module_mm = whole * kMmPerInch / dots_per_inch;
+  least_module_mm = std::max(least_module_mm, kLeastModuleMm);
   if (whole < 1 || module_mm < least_module_mm - kRoundingSlack)
     return refused("a symbol of " + std::to_string(modules) + " modules with its quiet zone has " +
                        (whole < 1 ? "no whole dot a module" : "modules of " + shown_mm(module_mm) + " mm") +

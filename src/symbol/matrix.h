@@ -13,6 +13,11 @@ namespace counterfoil {
 
 enum class CorrectionLevel { low, medium, quartile, high };  // L M Q H: about 7, 15, 25, 30 % of codewords
 
+// Below this no symbol is printed, whatever a slot says; common practice.
+inline constexpr double kLeastModuleMm = 0.38;
+
+char to_letter(CorrectionLevel level);  // 'L', 'M', 'Q', 'H'
+
 inline constexpr int kQuietZoneModules = 4;  // ISO/IEC 18004:2015, 6.3.8 (from memory)
 
 struct SymbolMatrix {
@@ -32,7 +37,7 @@ Result<SymbolMatrix> encode_symbol(std::string_view text, CorrectionLevel level,
 Result<SymbolMatrix> encode_strongest(std::string_view text, int least_version = 1);
 
 // Dots per module, the most whole ones with which modules + two quiet zones fit in `side_mm`; `refused` when the
-// module would then be smaller than `least_module_mm`. Dots per inch as the printer's maker gives them.
+// module would then be smaller than `least_module_mm`, or than kLeastModuleMm. Dots per inch as the printer's maker gives them.
 Result<int> dots_per_module(int modules, double side_mm, double dots_per_inch, double least_module_mm);
 
 }  // namespace counterfoil

@@ -8,6 +8,7 @@
 #include "sheet/marked_picture.h"
 #include "workflow/checked_page.h"
 #include "workflow/issued_texts.h"
+#include "workflow/stocks.h"
 
 namespace counterfoil {
 namespace {

@@ -114,7 +114,7 @@ class PageCheck {
   }
 
   void look_at(CheckedTag& tag, const SheetSymbol& expected) const {
-    const auto framing = find_symbol(picture_, tag.outline, expected.place.matrix.modules);
+    const auto framing = find_symbol(picture_, tag.outline, expected.matrix.modules);
     if (!framing) return;
     tag.check = check_symbol(picture_, *framing);
     if (tag.check) tag.outline = outline_of(tag.check->grid);
@@ -125,7 +125,7 @@ class PageCheck {
     std::vector<std::size_t> from;
     for (std::size_t i = 0; i < page_.tags.size(); ++i) {
       if (!page_.tags[i].check) continue;
-      found.push_back({expected_[i]->place.box, page_.tags[i].check->grid});
+      found.push_back({expected_[i]->box, page_.tags[i].check->grid});
       from.push_back(i);
     }
     fit_ = fit_page(found);
@@ -138,7 +138,7 @@ class PageCheck {
         geometry_of(fit_->map, *truth_.stock, picture_.width, picture_.height, truth_.dots_per_inch);
     back_ = fit_->map.inverse();
     for (const std::size_t i : from) {
-      const PicturePoint at = back_(middle(page_.tags[i].outline)), meant = middle(expected_[i]->place.box);
+      const PicturePoint at = back_(middle(page_.tags[i].outline)), meant = middle(expected_[i]->box);
       page_.tags[i].stray_mm = PicturePoint{at.x - meant.x, at.y - meant.y};
     }
   }
@@ -149,8 +149,7 @@ class PageCheck {
     if (!fit_) return false;
     bool changed = false;
     const auto off = [&](std::size_t tag, std::size_t place) {
-      const PicturePoint at = back_(middle(page_.tags[tag].outline)),
-                         meant = middle(expected_[place]->place.box);
+      const PicturePoint at = back_(middle(page_.tags[tag].outline)), meant = middle(expected_[place]->box);
       return std::hypot(at.x - meant.x, at.y - meant.y);
     };
     for (std::size_t i = 0; i < page_.tags.size(); ++i) {
@@ -174,9 +173,9 @@ class PageCheck {
       CheckedTag& tag = page_.tags[i];
       if (tag.check || tag.read) continue;
       if (fit_ && !wrong_stock_) {
-        tag.outline = outline_of(fit_->map, expected_[i]->place.box);
+        tag.outline = outline_of(fit_->map, expected_[i]->box);
         if (const auto framing = find_symbol(picture_, tag.outline, 0);
-            framing && framing->modules == expected_[i]->place.matrix.modules && !is_taken(tag.outline))
+            framing && framing->modules == expected_[i]->matrix.modules && !is_taken(tag.outline))
           tag.check = check_symbol(picture_, *framing);
       }
       tag.findings.push_back(
@@ -204,7 +203,7 @@ class PageCheck {
         tag.findings.push_back(
             {PrintVerdict::reprint, "cannot be decoded, was told by its likeness", "print it again"});
       for (auto& finding : findings_of(*tag.check)) tag.findings.push_back(std::move(finding));
-      if (!tag.check->right.empty() && tag.check->right != expected_[i]->place.matrix.dark)
+      if (!tag.check->right.empty() && tag.check->right != expected_[i]->matrix.dark)
         tag.findings.push_back(
             {PrintVerdict::usable, "another symbol than would be printed today",
              "it says the same; the sheet may be of an earlier version or other settings"});
@@ -221,7 +220,7 @@ class PageCheck {
   void judge_neighbours() {
     if (!fit_ || wrong_stock_) return;
     for (std::size_t i = 0; i < expected_.size(); ++i) {
-      const PicturePoint meant = middle(expected_[i]->place.box);
+      const PicturePoint meant = middle(expected_[i]->box);
       for (const auto& seen : seen_) {
         const PicturePoint at = back_(middle(seen.code.corners));
         if (seen.code.text == expected_[i]->payload || !seen.payload ||

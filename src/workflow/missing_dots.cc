@@ -14,14 +14,14 @@ struct LineSeen {
   double at_mm = 0, width_mm = 0;
 };
 
-double module_mm(const SymbolPlace& place) { return place.box.width_mm / place.matrix.modules; }
+double module_mm(const SheetSymbol& symbol) { return symbol.box.width_mm / symbol.matrix.modules; }
 
 // Symbols that a line there would show in.
 int in_the_way(const std::vector<MeasuredSymbol>& symbols, bool column, double at_mm) {
   return static_cast<int>(std::count_if(symbols.begin(), symbols.end(), [&](const MeasuredSymbol& symbol) {
-    const SymbolPlace& place = symbol.meant->place;
-    const double at = (at_mm - (column ? place.box.x_mm : place.box.y_mm)) / module_mm(place);
-    return would_show(place.matrix.dark, place.matrix.modules, column, at);
+    const SheetSymbol& meant = *symbol.meant;
+    const double at = (at_mm - (column ? meant.box.x_mm : meant.box.y_mm)) / module_mm(meant);
+    return would_show(meant.matrix.dark, meant.matrix.modules, column, at);
   }));
 }
 
@@ -32,10 +32,9 @@ std::vector<MissingDots> missing_dots(GreyView picture, const std::vector<Measur
   std::vector<LineSeen> columns, rows;
   for (const auto& [meant, grid] : symbols) {
     const double half = grid.modules() / 2.0;
-    for (const auto& line : light_lines(picture, grid, meant->place.matrix.dark)) {
+    for (const auto& line : light_lines(picture, grid, meant->matrix.dark)) {
       const PicturePoint at = to_page(line.upright ? grid.at(line.at, half) : grid.at(half, line.at));
-      (line.upright ? columns : rows)
-          .push_back({line.upright ? at.x : at.y, line.width * module_mm(meant->place)});
+      (line.upright ? columns : rows).push_back({line.upright ? at.x : at.y, line.width * module_mm(*meant)});
     }
   }
   std::vector<MissingDots> missing;

@@ -6,6 +6,7 @@
 #include "base/crypto.h"
 #include "base/text.h"
 #include "workflow/issue.h"
+#include "workflow/sheet_file.h"
 
 namespace counterfoil {
 namespace {
@@ -14,14 +15,6 @@ constexpr double kLeastDotsPerInch = 100;
 constexpr double kMostDotsPerInch = 2400;
 constexpr const char* kSheetBySheet = "sheet-by-sheet";
 constexpr const char* kCutAndStack = "cut-and-stack";
-
-Result<SheetFormat> format_of(const std::string& path) {
-  const std::string ending = to_lower(std::filesystem::path(path).extension().string());
-  if (ending == ".pdf") return SheetFormat::pdf;
-  if (ending == ".png") return SheetFormat::png;
-  if (ending == ".svg") return SheetFormat::svg;
-  return malformed("cannot tell from \"" + path + "\" what to write", "end the name in .pdf, .png or .svg");
-}
 
 Result<Design> design_named(const std::string& templates, const char* name) {
   return Design::load((std::filesystem::path(templates) / "designs" / (std::string(name) + ".svg")).string());
@@ -47,7 +40,33 @@ Result<SheetOrder> sheet_order(const Desk& desk, const PrintTerms& terms, std::s
   else if (!terms.order.empty() && terms.order != kSheetBySheet)
     return malformed("\"" + terms.order + "\" is not an order of tags",
                      "say " + std::string(kSheetBySheet) + " or " + kCutAndStack);
+  order.preview = terms.preview;
+  if (order.preview.empty()) return order;
+  auto preview = format_of(order.preview);
+  if (!preview || *preview != SheetFormat::png)
+    return malformed("a preview is a picture, and cannot be \"" + order.preview + "\"",
+                     "end its name in .png");
+  if (order.preview == order.path)
+    return malformed("the sheet and its preview cannot both be \"" + order.path + "\"",
+                     "give --preview another name");
   return order;
+}
+
+// A refusal for want of room names the smallest stock that has it.
+Result<SheetReport> draw_or_advise(const SheetOrder& order, const std::vector<SheetItem>& items,
+                                   const std::string& templates) {
+  auto sheet = draw_sheet(order, items);
+  if (sheet || sheet.error().kind != ErrorKind::refused || check_fit(order, items)) return sheet;
+  auto smallest = smallest_stock(templates, [&](const Stock& stock) {
+    SheetOrder other = order;
+    other.stock = stock;
+    return static_cast<bool>(check_fit(other, items));
+  });
+  if (!smallest) return smallest.error();
+  Error error = sheet.error();
+  error.hint = smallest->empty() ? "no stock has room for it at this printer's dots: " + error.hint
+                                 : "the smallest stock that would do: --stock " + *smallest;
+  return error;
 }
 
 // What the record knows of the valve, in the words that a tag shows.
@@ -68,15 +87,37 @@ TagContent content_of(const Desk& desk, const ValveTrip& trip, Half half, int co
   return content;
 }
 
-// Draws on what the stack has left; inside a transaction when it takes paper from one.
+// A file that the printer did not take leaves those before it on paper, and the hint says so.
+Result<Sending> send_all(const std::string& to, const SheetOrder& order, const SheetReport& sheet) {
+  Sending sending{to, {}, true};
+  for (const auto& file : sheet.files) {
+    auto sent = send(to, {order.title, file, order.stock.page_width_mm, order.stock.page_height_mm});
+    if (!sent) {
+      Error error = sent.error();
+      if (!sending.jobs.empty())
+        error.hint = "the " + counted(sending.jobs.size(), "page") + " before it went out: destroy them";
+      return error;
+    }
+    sending.jobs.push_back(sent->number);
+    sending.unscaled = sending.unscaled && sent->unscaled;
+  }
+  return sending;
+}
+
+// Draws, and sends if asked to, on what the stack has left; inside a transaction when it takes paper from one.
 Result<std::optional<PaperUse>> draw(const Desk& desk, const PrintTerms& terms, SheetOrder& order,
                                      const std::vector<SheetItem>& items, Printed& printed) {
   auto plan = PaperPlan::make(desk, terms.paper, order.stock);
   if (!plan) return plan.error();
   order.part = plan->part();
-  auto sheet = draw_sheet(order, items);
+  auto sheet = draw_or_advise(order, items, terms.templates);
   if (!sheet) return sheet.error();
   printed.sheet = std::move(*sheet);
+  if (!terms.to.empty()) {
+    auto sent = send_all(terms.to, order, printed.sheet);
+    if (!sent) return sent.error();
+    printed.sent = std::move(*sent);
+  }
   printed.paper = plan->words(printed.sheet);
   if (!plan->is_remembered()) return std::optional<PaperUse>();
   printed.stack = plan->after(printed.sheet);
@@ -179,22 +220,6 @@ Result<std::optional<Moment>> printed_before(const Desk& desk, const std::string
 
 }  // namespace
 
-Result<Stock> stock_named(const std::string& templates, const std::string& name) {
-  auto all = stocks(templates);
-  if (!all) return all.error();
-  const std::string wanted = name.empty() ? kUsualStock : name;
-  std::string names;
-  for (const auto& stock : *all) {
-    if (stock.name == wanted) return stock;
-    names += (names.empty() ? "" : ", ") + stock.name;
-  }
-  return malformed("there is no stock \"" + wanted + "\"", "the stocks are " + names);
-}
-
-Result<std::vector<Stock>> stocks(const std::string& templates) {
-  return load_stocks((std::filesystem::path(templates) / "stocks").string());
-}
-
 Result<PlannedSheet> plan_sheet(const Desk& desk, const PrintOrder& order) {
   if (order.turnaround.empty() == order.numbers.empty())
     return malformed("print what?", order.numbers.empty()
@@ -246,7 +271,7 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
     event.by = *by;
     event.paper = std::move(*paper);
     event.note = counted(planned->items.size(), is_of_labels(planned->items) ? "label" : "pair") + " on " +
-                 planned->order.stock.name;
+                 planned->order.stock.name + (printed.sent ? ", sent to " + printed.sent->to : "");
     return std::vector<Event>{event};
   });
   if (!logged) return logged.error();

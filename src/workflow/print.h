@@ -8,22 +8,25 @@
 
 #include "base/result.h"
 #include "custody/event.h"
+#include "queue/queue.h"
 #include "sheet/sheet.h"
 #include "workflow/desk.h"
 #include "workflow/paper.h"
+#include "workflow/stocks.h"
 
 namespace counterfoil {
 
 struct PrintTerms {
   std::string templates;  // folder with stocks/ and designs/
-  std::string stock;      // name; empty: kUsualStock
+  std::string stock;      // name, or a file of a user's own; empty: kUsualStock
   double dots_per_inch = 300;
-  std::string path;  // ends in .pdf, .png or .svg
+  std::string path;       // ends in .pdf, .png or .svg
+  std::string preview{};  // ends in .png; empty: none
   PaperTerms paper{};
   std::string order{};  // "sheet-by-sheet", which empty means too, or "cut-and-stack"
   int copies = 1;       // of identification labels
+  std::string to{};     // the print queue or printer that is sent the files; empty: none
 };
-inline constexpr const char* kUsualStock = "a4-2x4";
 inline constexpr int kMostCopies = 1000;
 
 struct PrintOrder {
@@ -32,12 +35,19 @@ struct PrintOrder {
   std::vector<std::string> numbers;  // these, as typed
   std::string by;
 };
+// That a printer took the files; whether they came out, only somebody who looks can tell.
+struct Sending {
+  std::string to;
+  std::vector<int> jobs;  // the printer's numbers, one a file
+  bool unscaled = false;  // the printer says that it can print a page in its own size
+};
 struct Printed {
   SheetReport sheet;
   std::vector<Number> numbers;
   std::optional<Moment> before;  // when this turnaround's sheet was printed before
   std::string paper;             // what it takes from its stack or part sheet, for people
   std::optional<Stack> stack;    // as it is then
+  std::optional<Sending> sent;
 };
 // What print_pairs draws: one order for all pages, on whole sheets. `path` of the terms is looked at by its ending only.
 struct PlannedSheet {
@@ -62,8 +72,5 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order);
 
 // The label of a removal that was logged with one. An event if it takes paper from a stack.
 Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms);
-
-Result<std::vector<Stock>> stocks(const std::string& templates);
-Result<Stock> stock_named(const std::string& templates, const std::string& name);  // empty: kUsualStock
 
 }  // namespace counterfoil

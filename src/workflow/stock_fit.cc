@@ -29,14 +29,13 @@ bool lies_well(const std::vector<FoundSymbol>& found, const Stock& stock, const 
 const OtherStock* better_stock(const std::vector<MeasuredSymbol>& symbols, const Stock& named,
                                const std::vector<OtherStock>& others, const ScanSize& scan) {
   std::vector<FoundSymbol> found;
-  for (const auto& symbol : symbols) found.push_back({symbol.meant->place.box, symbol.grid});
+  for (const auto& symbol : symbols) found.push_back({symbol.meant->box, symbol.grid});
   if (found.size() < kFewest || lies_well(found, named, scan)) return nullptr;
   for (const auto& other : others) {
     std::map<int, std::vector<FoundSymbol>> pages;
     for (const auto& symbol : symbols)
       for (const auto& there : other.symbols)
-        if (there.payload == symbol.meant->payload)
-          pages[there.tag.page].push_back({there.place.box, symbol.grid});
+        if (there.payload == symbol.meant->payload) pages[there.tag.page].push_back({there.box, symbol.grid});
     for (const auto& [page, there] : pages)
       if (there.size() >= kFewest && lies_well(there, other.stock, scan)) return &other;
   }

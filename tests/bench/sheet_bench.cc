@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "sheet/sheet.h"
+#include "sheet/stock_file.h"
 #include "support/temp_folder.h"
 
 namespace counterfoil {

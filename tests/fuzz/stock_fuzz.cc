@@ -1,7 +1,9 @@
-// Whatever a stock file holds, it is refused or all its places lie on the page.
+// Whatever a stock file holds, it is refused or all its places lie on the page, and what is printable in them.
+#include <algorithm>
 #include <cstdlib>
 
-#include "sheet/stock.h"
+#include "sheet/stock_file.h"
+#include "sheet/survey.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   using namespace counterfoil;
@@ -14,7 +16,17 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   };
   for (int i = 0; i < stock->labels_per_page(); ++i)
     if (!on_page(stock->label(i))) std::abort();
-  for (int i = 0; i < stock->pairs_per_page(); ++i)
-    if (!on_page(stock->bag_half(i)) || !on_page(stock->box_half(i))) std::abort();
+  const auto check = [&](int label, const Box& half, bool box_half) {
+    const Box area = stock->printable(label, half, box_half);
+    const bool inside = area.x_mm >= half.x_mm && area.y_mm >= half.y_mm &&
+                        area.right_mm() <= half.right_mm() + 1e-6 &&
+                        area.bottom_mm() <= half.bottom_mm() + 1e-6;
+    if (!on_page(half) || !on_page(area) || !inside) std::abort();
+  };
+  for (int i = 0; i < std::max(1, stock->pairs_per_page()); ++i) {
+    check(stock->bag_label(i), stock->bag_half(i), false);
+    check(stock->box_label(i), stock->box_half(i), true);
+  }
+  if (survey(*stock).modules.size() != 4) std::abort();
   return 0;
 }

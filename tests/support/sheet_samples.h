@@ -5,6 +5,7 @@
 #include <string>
 
 #include "sheet/sheet.h"
+#include "sheet/stock_file.h"
 
 namespace counterfoil {
 

@@ -16,11 +16,12 @@ struct Place {
 };
 
 Place in_symbol(const Tag& tag, Chance& chance, double margin = 0) {
-  return {chance.between(margin, tag.modules - margin), chance.between(margin, tag.modules - margin)};
+  return {chance.between(margin, tag.across - margin), chance.between(margin, tag.down - margin)};
 }
 
-// The middle of one of the three finder patterns.
+// The middle of one of the three finder patterns, unless faults do not aim.
 Place a_finder(const Tag& tag, Chance& chance) {
+  if (tag.scattered) return in_symbol(tag, chance);
   const double near = 3.5, far = tag.modules - 3.5;
   const std::array<Place, 3> finders{{{near, near}, {far, near}, {near, far}}};
   return finders[static_cast<std::size_t>(chance.below(3))];
@@ -38,7 +39,7 @@ void water(Tag& tag, Chance& chance, int level) {
     double radius, strength, wobble, phase;
   };
   std::vector<Drop> drops;
-  const int count = static_cast<int>(by_level(level, {3, 5, 8, 11, 16}));
+  const int count = tag.over(by_level(level, {3, 5, 8, 11, 16}));
   for (int i = 0; i < count; ++i) {
     const double largest = tag.modules * by_level(level, {0.07, 0.09, 0.12, 0.15, 0.17});
     drops.push_back({in_symbol(tag, chance), largest * chance.between(0.35, 1),
@@ -76,7 +77,7 @@ void water(Tag& tag, Chance& chance, int level) {
 // Blue paste on paper and on ink; the first stroke runs through a finder pattern.
 void pen(Tag& tag, Chance& chance, int level) {
   cv::Mat_<std::uint8_t> mask(tag.paper.size(), std::uint8_t{0});
-  const int strokes = static_cast<int>(by_level(level, {1, 1, 2, 4, 7}));
+  const int strokes = tag.over(by_level(level, {1, 1, 2, 4, 7}));
   const double width = by_level(level, {0.4, 0.7, 0.8, 0.9, 1.0});
   for (int i = 0; i < strokes; ++i) {
     const Place through = i == 0 ? a_finder(tag, chance) : in_symbol(tag, chance, 3);
@@ -90,7 +91,7 @@ void pen(Tag& tag, Chance& chance, int level) {
     }
     cv::polylines(mask, line, false, cv::Scalar(255), cvRound(width * tag.scale), cv::LINE_AA);
   }
-  const Field pressure = chance.smooth_noise(tag.paper.size(), 60, 40);
+  const Field pressure = tag.patches(chance, 60, 40);
   tag.each([&](double, double, int y, int x) {
     const double cover = mask(y, x) / 255.0 * clamped(0.88 + 0.12 * static_cast<double>(pressure(y, x)));
     tag.paper(y, x) = times(tag.paper(y, x), mixed({1, 1, 1}, {0.13f, 0.14f, 0.42f}, cover));
@@ -108,8 +109,7 @@ void tape(Tag& tag, Chance& chance, int level) {
                lamp_angle = angle + chance.between(0.6, 1.2);
   const double lamp = chance.between(0.2, 0.8) * width, lamp_width = by_level(level, {1.2, 1.8, 2.2, 2.6, 3});
   const double shift_angle = chance.angle();
-  const Field uneven = chance.smooth_noise(tag.paper.size(), 7, 5),
-              air = chance.smooth_noise(tag.paper.size(), 18, 12);
+  const Field uneven = tag.patches(chance, 7, 5), air = tag.patches(chance, 18, 12);
   tag.each([&](double u, double v, int y, int x) {
     const double rough = static_cast<double>(uneven(y, x));
     const double across = (u - at.u) * std::cos(angle) + (v - at.v) * std::sin(angle) + 0.05 * rough;
@@ -131,14 +131,14 @@ void tape(Tag& tag, Chance& chance, int level) {
 void fold(Tag& tag, Chance& chance, int level) {
   const Place at = a_finder(tag, chance);
   // Towards the middle of the symbol, more or less, so that there is something on either side.
-  const double to_middle = std::atan2(tag.modules / 2 - at.v, tag.modules / 2 - at.u);
+  const double to_middle = std::atan2(tag.down / 2 - at.v, tag.across / 2 - at.u);
   const double side = chance.sign(), normal = to_middle + side * chance.between(0.35, 1.35);
   const double foreshortening = by_level(level, {0.97, 0.93, 0.88, 0.81, 0.72});
   const double hidden = by_level(level, {0.1, 0.3, 0.6, 0.9, 1.3});
   const double dark = by_level(level, {0.85, 0.72, 0.58, 0.45, 0.32});
   const double bare = by_level(level, {0.1, 0.18, 0.25, 0.32, 0.4});
   const bool lighter = chance.one_in(3);
-  const Field flakes = chance.smooth_noise(tag.paper.size(), 70, 45);
+  const Field flakes = tag.patches(chance, 70, 45);
   tag.each([&](double u, double v, int y, int x) {
     const double beyond = (u - at.u) * std::cos(normal) + (v - at.v) * std::sin(normal);
     if (beyond > 0) {
@@ -161,19 +161,18 @@ void fold(Tag& tag, Chance& chance, int level) {
 void stretch(Tag& tag, Chance& chance, int level) {
   const double factor = 1 + chance.sign() * by_level(level, {0.02, 0.04, 0.06, 0.075, 0.09});
   const double wobble = by_level(level, {0.08, 0.15, 0.25, 0.35, 0.5});
-  const int slips = static_cast<int>(by_level(level, {0, 1, 2, 3, 5}));
+  const int slips = cvRound(by_level(level, {0, 1, 2, 3, 5}) * tag.down / tag.modules);
   const double slip = by_level(level, {0, 0.25, 0.4, 0.55, 0.7});
   std::vector<std::pair<double, double>> slipped;
   for (int i = 0; i < slips; ++i) {
-    const double at = chance.between(1, tag.modules - 1);
+    const double at = chance.between(1, tag.down - 1);
     const double by = slip * chance.between(0.6, 1.2);
     slipped.emplace_back(at, chance.one_in(4) ? by : -by);
   }
   const Field noise = chance.smooth_noise({8, tag.paper.rows}, 1, 9),
               bands = chance.smooth_noise({8, tag.paper.rows}, 1, 25);
   tag.each([&](double, double v, int y, int x) {
-    double paper =
-        (v - tag.modules / 2) / factor + tag.modules / 2 + wobble * static_cast<double>(noise(y, 4));
+    double paper = (v - tag.down / 2) / factor + tag.down / 2 + wobble * static_cast<double>(noise(y, 4));
     // Where the feed stuck, rows were printed one over the other; where it jumped, what was above goes on.
     for (const auto& [at, by] : slipped) {
       if (v > at) paper -= by;
@@ -267,7 +266,7 @@ void glare(Tag& tag, Chance& chance, int level) {
     double long_side, short_side, angle;
   };
   std::vector<Spot> spots;
-  const int count = static_cast<int>(by_level(level, {1, 1, 2, 2, 3}));
+  const int count = tag.over(by_level(level, {1, 1, 2, 2, 3}));
   for (int i = 0; i < count; ++i) {
     const double size = tag.modules * by_level(level, {0.12, 0.19, 0.19, 0.24, 0.26});
     spots.push_back({in_symbol(tag, chance, tag.modules * 0.1), size * chance.between(0.8, 1.4),
@@ -286,11 +285,11 @@ void glare(Tag& tag, Chance& chance, int level) {
 
 // Dots of the head that do not burn leave lines along the feed, which runs down the tag.
 void printline(Tag& tag, Chance& chance, int level) {
-  const int count = static_cast<int>(by_level(level, {2, 3, 5, 7, 10}));
+  const int count = tag.along(by_level(level, {2, 3, 5, 7, 10}));
   const double widest = by_level(level, {0.5, 0.7, 0.8, 0.95, 1.1});
   std::vector<std::pair<double, double>> lines;
   for (int i = 0; i < count; ++i) {
-    double at = i == 0 ? a_finder(tag, chance).u : chance.between(0, tag.modules);
+    double at = i == 0 ? a_finder(tag, chance).u : chance.between(0, tag.across);
     if (i == 0) at += chance.between(-2, 2);
     lines.emplace_back(at, widest * chance.between(0.5, 1));
   }
@@ -302,9 +301,8 @@ void printline(Tag& tag, Chance& chance, int level) {
 }
 
 void oil(Tag& tag, Chance& chance, int level) {
-  const Field broad = chance.smooth_noise(tag.paper.size(), 7, 4),
-              fine = chance.smooth_noise(tag.paper.size(), 40, 25);
-  const Field grime = chance.smooth_noise(tag.paper.size(), 15, 10);
+  const Field broad = tag.patches(chance, 7, 4), fine = tag.patches(chance, 40, 25);
+  const Field grime = tag.patches(chance, 15, 10);
   const double reach = by_level(level, {0.8, 0.4, 0.0, -0.4, -0.9}),
                dense = by_level(level, {0.8, 1.1, 1.5, 1.9, 2.4});
   const double black = by_level(level, {2.4, 2.1, 1.7, 1.4, 1.1});
@@ -360,7 +358,7 @@ void mixed_light(Shot& shot, Chance& chance, int level) {
   const double angle = chance.angle(), sharp = chance.between(0.8, 2.5);
   const int edges = static_cast<int>(by_level(level, {1, 1, 2, 3, 5}));
   // The first edge goes near the middle of the symbol; the others make bars of shadow.
-  std::vector<double> at{chance.between(-5, 5) * shot.module_pixels};
+  std::vector<double> at{chance.between(-shot.spread, shot.spread) * shot.module_pixels};
   for (int i = 1; i < edges; ++i) at.push_back(at.back() + chance.between(3, 9) * shot.module_pixels);
   const double middle = at[at.size() / 2] - chance.between(-3, 3) * shot.module_pixels;
   for (int y = 0; y < shot.picture.rows; ++y) {

@@ -11,8 +11,11 @@ namespace counterfoil {
 
 // The tag seen straight on. Places are in modules from the outer top left corner of the symbol.
 struct Tag {
-  double scale = 0;                                 // pixels of the fields below per module
-  double modules = 0;                               // along one side of the symbol
+  double scale = 0;                     // pixels of the fields below per module
+  double modules = 0;                   // along one side of the symbol; sizes of faults go by it
+  double across = 0, down = 0;          // where faults are: from (0, 0), the symbol's corner, to here
+  bool scattered = false;               // faults are anywhere there and do not aim at finder patterns
+  double patches_x = 1, patches_y = 1;  // times the usual number of patches across and down the paper
   double left = 0, top = 0, width = 0, height = 0;  // the paper, in modules; left and top are negative
   Colours paper;                                    // reflectance, ink included
   Shifts shift;   // what is seen at a place lies on the paper at the place plus this, in modules
@@ -27,6 +30,12 @@ struct Tag {
   }
   // A place in the fields' pixels.
   cv::Point2d pixel(double u, double v) const { return {(u - left) * scale, (v - top) * scale}; }
+  // As many faults for their share of a symbol's side, or of its area.
+  int along(double count) const { return cvRound(count * across / modules); }
+  int over(double count) const { return cvRound(count * across * down / (modules * modules)); }
+  Field patches(Chance& chance, int columns, int rows) const {
+    return chance.smooth_noise(paper.size(), cvRound(columns * patches_x), cvRound(rows * patches_y));
+  }
 };
 
 struct Pose {
@@ -40,6 +49,7 @@ struct Shot {
   Colours picture;
   cv::Matx33d to_tag;        // picture pixels to modules
   cv::Point2d middle;        // of the symbol, in the picture
+  double spread = 5;         // how far from there the first of several faults may be, in modules
   double module_pixels = 0;  // as in TagScene
 };
 

@@ -27,28 +27,43 @@ void fill(Tag& tag, double u, double v, double width, double height, double tone
       cv::Scalar::all(tone), cv::FILLED);
 }
 
-// A border, the symbol in its quiet zone, and beside it words, a line and boxes.
-Tag printed_tag(const SymbolMatrix& symbol, const std::string& text) {
-  const double n = symbol.modules, edge = kQuietZoneModules + kMargin, beside = 0.9 * n;
+Tag blank_tag(double left, double top, double width, double height) {
   Tag tag;
   tag.scale = kArtScale;
-  tag.modules = n;
-  tag.left = tag.top = -edge;
-  tag.width = n + 2 * edge + beside;
-  tag.height = n + 2 * edge;
+  tag.left = left, tag.top = top;
+  tag.width = width, tag.height = height;
   const cv::Size size(cvRound(tag.width * tag.scale), cvRound(tag.height * tag.scale));
   tag.paper = Colours(size, Colour::all(single(kPaper)));
   tag.shift = Shifts(size, cv::Vec2f(0, 0));
   tag.shade = Field(size, 1.0f);
   tag.shine = Colours(size, Colour(0, 0, 0));
+  return tag;
+}
+
+// Edges of modules go to whole pixels each, so that no gap is between two.
+void print(Tag& tag, const PrintedArea::Placed& placed) {
+  const SymbolMatrix& symbol = placed.symbol;
+  const auto at = [&](int x, int y) {
+    const auto exact = tag.pixel(placed.left + x * placed.module, placed.top + y * placed.module);
+    return cv::Point(cvRound(exact.x), cvRound(exact.y));
+  };
+  for (int y = 0; y < symbol.modules; ++y) {
+    for (int x = 0; x < symbol.modules; ++x) {
+      if (symbol.at(x, y))
+        cv::rectangle(tag.paper, cv::Rect(at(x, y), at(x + 1, y + 1)), cv::Scalar::all(kInk), cv::FILLED);
+    }
+  }
+}
+
+// A border, the symbol in its quiet zone, and beside it words, a line and boxes.
+Tag printed_tag(const SymbolMatrix& symbol, const std::string& text) {
+  const double n = symbol.modules, edge = kQuietZoneModules + kMargin, beside = 0.9 * n;
+  Tag tag = blank_tag(-edge, -edge, n + 2 * edge + beside, n + 2 * edge);
+  tag.modules = tag.across = tag.down = n;
 
   fill(tag, tag.left + 0.6, tag.top + 0.6, tag.width - 1.2, tag.height - 1.2, kInk);
   fill(tag, tag.left + 0.9, tag.top + 0.9, tag.width - 1.8, tag.height - 1.8, kPaper);
-  for (int y = 0; y < symbol.modules; ++y) {
-    for (int x = 0; x < symbol.modules; ++x) {
-      if (symbol.at(x, y)) fill(tag, x, y, 1, 1, kInk);
-    }
-  }
+  print(tag, {symbol});
   const double column = n + kQuietZoneModules;
   const std::size_t cut = text.find_first_of(":-/");
   write(tag, text.substr(0, std::min<std::size_t>(cut, 8)), column, 0, 4);
@@ -58,6 +73,23 @@ Tag printed_tag(const SymbolMatrix& symbol, const std::string& text) {
   fill(tag, column, 17, beside - 1, 0.25, kInk);
   fill(tag, column, 19, 4, 4, kInk);
   fill(tag, column + 0.3, 19.3, 3.4, 3.4, kPaper);
+  return tag;
+}
+
+Tag printed_area(const PrintedArea& area) {
+  constexpr double kEdge = 3;
+  const double whole = area.side + 2 * kEdge;
+  Tag tag = blank_tag(-kEdge, -kEdge, whole, whole);
+  tag.modules = kSymbolSide;
+  tag.across = tag.down = area.side;
+  tag.scattered = true;
+  // printed_tag's paper has the usual number of patches.
+  const double usual_height = kSymbolSide + 2 * (kQuietZoneModules + kMargin);
+  tag.patches_x = whole / (usual_height + 0.9 * kSymbolSide);
+  tag.patches_y = whole / usual_height;
+  fill(tag, tag.left + 0.6, tag.top + 0.6, whole - 1.2, whole - 1.2, kInk);
+  fill(tag, tag.left + 0.9, tag.top + 0.9, whole - 1.8, whole - 1.8, kPaper);
+  for (const auto& placed : area.symbols) print(tag, placed);
   return tag;
 }
 
@@ -86,20 +118,20 @@ Seen seen_straight_on(const Tag& tag) {
   return seen;
 }
 
-// A camera whose focal length is 1.2 times the picture's width looks at the middle of the symbol.
+// A camera whose focal length is 1.2 times the picture's width looks at the middle of what faults are on.
 class Camera {
  public:
-  Camera(const TagScene& scene, const Tag& tag, const Pose& pose)
+  Camera(const TagView& scene, const Tag& tag, const Pose& pose)
       : focal_(1.2 * scene.width),
         distance_(focal_ / scene.module_pixels),
-        half_(tag.modules / 2),
+        half_(tag.across / 2, tag.down / 2),
         pose_(pose),
         centre_(pose.x * scene.width, pose.y * scene.height) {
-    if (pose.cut_side >= 0) move_out(scene, tag.modules);
+    if (pose.cut_side >= 0) move_out(scene, tag.across, tag.down);
   }
 
   cv::Point2d project(double u, double v) const {
-    const double x = u - half_, y = v - half_;
+    const double x = u - half_.x, y = v - half_.y;
     const double across = x * std::cos(pose_.turn) - y * std::sin(pose_.turn);
     const double down = x * std::sin(pose_.turn) + y * std::cos(pose_.turn);
     const double z = across * std::sin(pose_.tilt_y) + down * std::sin(pose_.tilt_x);
@@ -121,9 +153,9 @@ class Camera {
 
  private:
   // So that the wanted share of the symbol's extent lies beyond that side.
-  void move_out(const TagScene& scene, double n) {
+  void move_out(const TagView& scene, double across, double down) {
     double low_x = 1e9, high_x = -1e9, low_y = 1e9, high_y = -1e9;
-    for (const auto& p : {project(0, 0), project(n, 0), project(n, n), project(0, n)}) {
+    for (const auto& p : {project(0, 0), project(across, 0), project(across, down), project(0, down)}) {
       low_x = std::min(low_x, p.x), high_x = std::max(high_x, p.x);
       low_y = std::min(low_y, p.y), high_y = std::max(high_y, p.y);
     }
@@ -134,7 +166,8 @@ class Camera {
     if (pose_.cut_side == 3) centre_.y += scene.height - high_y + out_y;
   }
 
-  double focal_, distance_, half_;
+  double focal_, distance_;
+  cv::Point2d half_;
   Pose pose_;
   cv::Point2d centre_;
 };
@@ -153,7 +186,7 @@ cv::Point2d seen_place(const Tag& tag, double u, double v) {
 }
 
 // The tag on the ground, with its shadow. Drawn at twice the size and halved, for smooth edges.
-Colours laid(const Tag& tag, const TagScene& scene, const cv::Matx33d& modules_to_picture, Chance& chance) {
+Colours laid(const Tag& tag, const TagView& scene, const cv::Matx33d& modules_to_picture, Chance& chance) {
   const cv::Size size(scene.width, scene.height);
   Colours picture = any_ground(size, chance);
   const cv::Matx33d art_to_modules(1 / tag.scale, 0, tag.left, 0, 1 / tag.scale, tag.top, 0, 0, 1);
@@ -194,6 +227,48 @@ std::vector<Fault> parts_of(Fault fault, Chance& chance) {
   return out;
 }
 
+struct Taken {
+  Tag tag;
+  Camera camera;
+  RgbPicture picture;
+};
+
+// Scenery and damage each from a chance of its own, so that the fault does not change where the tag lies, nor on
+// what.
+Taken taken(Tag tag, Pose pose, const TagView& view, Fault fault, int level, Chance& scenery,
+            Chance& damage) {
+  const auto parts = parts_of(fault, damage);
+  for (const Fault part : parts) {
+    pose_fault(pose, part, level, damage);
+    tag_fault(tag, part, level, damage);
+  }
+
+  const Camera camera(view, tag, pose);
+  const cv::Matx33d to_picture = camera.to_picture(tag.left, tag.top, tag.width, tag.height);
+  Shot shot{laid(tag, view, to_picture, scenery), to_picture.inv(),
+            camera.project(tag.across / 2, tag.down / 2), 5, view.module_pixels};
+  if (tag.scattered) shot.spread = std::max(tag.across, tag.down) / 2;
+  for (const Fault part : parts) shot_fault(shot, part, level, damage);
+  const double blur = scenery.between(0.6, 1.0), grain = scenery.between(0.006, 0.014);
+  develop(shot.picture, blur, grain, scenery);
+  const auto bytes = bytes_of(shot.picture);
+  return {std::move(tag), camera, {view.width, view.height, {bytes.datastart, bytes.dataend}}};
+}
+
+Pose any_pose(Chance& scenery) {
+  Pose pose;
+  pose.turn = scenery.between(-0.45, 0.45);
+  pose.tilt_x = scenery.between(-0.22, 0.22);
+  pose.tilt_y = scenery.between(-0.22, 0.22);
+  pose.x = scenery.between(0.3, 0.45);
+  pose.y = scenery.between(0.42, 0.58);
+  return pose;
+}
+
+std::uint64_t damage_seed(Fault fault, std::uint64_t seed) {
+  return seed + 0x5851F42D4C957F2Du * (static_cast<std::uint64_t>(fault) + 1);
+}
+
 }  // namespace
 
 const std::vector<Fault>& all_faults() {
@@ -214,38 +289,17 @@ std::string_view name_of(Fault fault) {
 TagPicture photograph(const TagScene& scene, Fault fault, int level, std::uint64_t seed) {
   auto symbol = encode_symbol(scene.text, scene.correction, scene.least_version);
   if (!symbol) std::abort();
-  // Each from a chance of its own, so that the fault does not change where the tag lies, nor on what.
-  Chance scenery(seed), damage(seed + 0x5851F42D4C957F2Du * (static_cast<std::uint64_t>(fault) + 1));
-
-  Pose pose;
-  pose.turn = scenery.between(-0.45, 0.45);
-  pose.tilt_x = scenery.between(-0.22, 0.22);
-  pose.tilt_y = scenery.between(-0.22, 0.22);
-  pose.x = scenery.between(0.3, 0.45);
-  pose.y = scenery.between(0.42, 0.58);
-  Tag tag = printed_tag(*symbol, scene.text);
-  const auto parts = parts_of(fault, damage);
-  for (const Fault part : parts) {
-    pose_fault(pose, part, level, damage);
-    tag_fault(tag, part, level, damage);
-  }
-
-  const Camera camera(scene, tag, pose);
-  const cv::Matx33d to_picture = camera.to_picture(tag.left, tag.top, tag.width, tag.height);
-  Shot shot{laid(tag, scene, to_picture, scenery), to_picture.inv(),
-            camera.project(tag.modules / 2, tag.modules / 2), scene.module_pixels};
-  for (const Fault part : parts) shot_fault(shot, part, level, damage);
-  const double blur = scenery.between(0.6, 1.0), grain = scenery.between(0.006, 0.014);
-  develop(shot.picture, blur, grain, scenery);
+  Chance scenery(seed), damage(damage_seed(fault, seed));
+  const Pose pose = any_pose(scenery);
+  Taken made = taken(printed_tag(*symbol, scene.text), pose, scene, fault, level, scenery, damage);
 
   TagPicture out;
-  const auto bytes = bytes_of(shot.picture);
-  out.picture = {scene.width, scene.height, {bytes.datastart, bytes.dataend}};
-  const double n = tag.modules;
+  out.picture = std::move(made.picture);
+  const double n = made.tag.modules;
   const std::array<cv::Point2d, 4> corners{{{0, 0}, {n, 0}, {n, n}, {0, n}}};
   for (std::size_t i = 0; i < 4; ++i) {
-    const auto seen = seen_place(tag, corners[i].x, corners[i].y);
-    const auto at = camera.project(seen.x, seen.y);
+    const auto seen = seen_place(made.tag, corners[i].x, corners[i].y);
+    const auto at = made.camera.project(seen.x, seen.y);
     out.corners[i] = {at.x, at.y};
   }
   for (std::size_t i = 0; i < 4; ++i) {
@@ -255,6 +309,14 @@ TagPicture photograph(const TagScene& scene, Fault fault, int level, std::uint64
   }
   out.symbol = std::move(*symbol);
   return out;
+}
+
+RgbPicture photograph_area(const PrintedArea& area, const TagView& view, Fault fault, int level,
+                           std::uint64_t seed) {
+  Chance scenery(seed), damage(damage_seed(fault, seed));
+  Pose pose = any_pose(scenery);
+  pose.x = pose.x + 0.125;  // nothing is beside the area
+  return taken(printed_area(area), pose, view, fault, level, scenery, damage).picture;
 }
 
 }  // namespace counterfoil

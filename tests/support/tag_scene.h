@@ -39,12 +39,15 @@ enum class Fault {
 const std::vector<Fault>& all_faults();
 std::string_view name_of(Fault fault);
 
-struct TagScene {
+struct TagView {
+  int width = 1280, height = 960;  // of the picture
+  double module_pixels = 7.5;      // side of a module in the picture, where it is seen straight on
+};
+
+struct TagScene : TagView {
   std::string text;
   CorrectionLevel correction = CorrectionLevel::high;
   int least_version = 1;
-  int width = 1280, height = 960;  // of the picture
-  double module_pixels = 7.5;      // side of a module in the picture, where it is seen straight on
 };
 
 struct TagPicture {
@@ -56,5 +59,22 @@ struct TagPicture {
 
 // `level`: 1 (mild) .. 5 (hardly readable). Aborts when no symbol holds the text.
 TagPicture photograph(const TagScene& scene, Fault fault, int level, std::uint64_t seed);
+
+// Symbols on a blank area of a tag, for comparing arrangements of the same area: for one seed, faults have the
+// same places and sizes on the area whatever is printed there, and aim at nothing. Lengths are in units in which
+// the faults have the size that they have on a symbol of kSymbolSide modules, one unit each.
+inline constexpr double kSymbolSide = 25;
+struct PrintedArea {
+  struct Placed {
+    SymbolMatrix symbol;
+    double left = 0, top = 0;  // of its outer corner
+    double module = 1;
+  };
+  double side = 0;  // the area is square
+  std::vector<Placed> symbols;
+};
+// `view.module_pixels` are those of a unit; the picture has to be large enough for the area. `level` as above.
+RgbPicture photograph_area(const PrintedArea& area, const TagView& view, Fault fault, int level,
+                           std::uint64_t seed);
 
 }  // namespace counterfoil

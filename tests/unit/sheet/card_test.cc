@@ -63,10 +63,13 @@ TEST(TrayCardTest, NeedsNumberAndSymbolAndRoomForItsSteps) {
   EXPECT_NE(fault_of([](auto& cards) { cards[1].payload.clear(); }).find("its symbol"), std::string::npos);
   EXPECT_NE(fault_of([](auto& cards) { cards[1].steps.resize(13, "x"); }).find("12 steps"),
             std::string::npos);
-  EXPECT_NE(fault_of([](auto& cards) { cards[1].steps.resize(12, "x"); }).find("larger paper"),
-            std::string::npos);
   EXPECT_NE(fault_of([](auto& cards) { cards[1].steps[0] = std::string(50, 'W'); }).find("step 1"),
             std::string::npos);
+  auto low = sample_tray_paper(SheetFormat::pdf, folder / "a.pdf");
+  low.page_height_mm = 110;
+  const auto drawn = draw_tray_cards(low, sample_trays());
+  ASSERT_FALSE(drawn);
+  EXPECT_NE(drawn.error().message.find("more steps than the paper has room for"), std::string::npos);
   EXPECT_TRUE(std::filesystem::is_empty(folder.path()));
   EXPECT_EQ(fault_of([](auto&) {}), "drawn");
 }

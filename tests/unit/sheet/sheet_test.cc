@@ -5,7 +5,6 @@
 #include <filesystem>
 
 #include "base/file.h"
-#include "sheet/match_mark.h"
 #include "support/sheet_samples.h"
 #include "support/temp_folder.h"
 
@@ -47,8 +46,8 @@ TEST(Sheet, PdfCarriesTheOrdersDateAndNotTheClocks) {
   const auto drawn = draw_sheet(sample_order("roll-4x6in", SheetFormat::pdf, folder / "a.pdf"), pairs(1));
   ASSERT_TRUE(drawn) << drawn.error().message;
   const std::string pdf = bytes_of_file(drawn->files[0]);
-  EXPECT_NE(pdf.find("/CreationDate (20261125093015Z"), std::string::npos);
-  EXPECT_NE(pdf.find("/ModDate (20261125093015Z"), std::string::npos);
+  EXPECT_NE(pdf.find("/CreationDate (D:20261125093015Z)"), std::string::npos);
+  EXPECT_NE(pdf.find("/ModDate (D:20261125093015Z)"), std::string::npos);
 }
 
 TEST(Sheet, PngIsOneBitADotAndStatesTheResolution) {
@@ -161,31 +160,73 @@ TEST(Sheet, UnusableOrdersAreRefused) {
   EXPECT_EQ(drawn.error().kind, ErrorKind::unreadable);
 }
 
-TEST(MatchMark, EveryBitChangesExactlyOneBar) {
-  const CutLine cut = cut_between({0, 0, 99.1, 67.7}, {101.6, 0, 99.1, 67.7});
-  EXPECT_TRUE(cut.upright);
-  EXPECT_NEAR(cut.at_mm, 100.35, 1e-9);
-  const auto widths = [&](std::uint32_t mark) {
-    std::vector<double> out;
-    const auto bars = match_bars(mark, cut);
-    for (std::size_t i = 0; i < bars.lengths_mm.size(); i += 2) out.push_back(bars.lengths_mm[i]);
-    return out;
-  };
-  const auto none = widths(0);
-  ASSERT_EQ(none.size(), 16u);
-  for (int bit = 0; bit < 32; ++bit) {
-    const auto some = widths(1u << bit);
-    int changed = 0;
-    for (std::size_t i = 0; i < 16; ++i) changed += std::abs(some[i] - none[i]) > 0.4;
-    EXPECT_EQ(changed, 1) << bit;
+TEST(Sheet, SaysWhatWasChosenForEachSymbol) {
+  const TempFolder folder;
+  auto order = sample_order("roll-100x150", SheetFormat::pdf, folder / "a.pdf");
+  order.dots_per_inch = 203.2;
+  const auto drawn = draw_sheet(order, pairs(3));
+  ASSERT_TRUE(drawn) << drawn.error().message;
+  ASSERT_EQ(drawn->symbols.size(), 2u);
+  // 25 modules and 8 of quiet zone at 8 dots a mm: 7 dots are 28.875 of 31 mm, 8 dots are 33 of 35.
+  const SymbolReport& bag = drawn->symbols[0];
+  EXPECT_EQ(bag.design, "bag");
+  EXPECT_EQ(bag.slot, "symbol");
+  EXPECT_EQ(bag.version, 2);
+  EXPECT_EQ(bag.level, CorrectionLevel::high);
+  EXPECT_EQ(bag.dots, 7);
+  EXPECT_EQ(bag.tags, 3);
+  EXPECT_DOUBLE_EQ(bag.slot_mm, 31);
+  EXPECT_NEAR(bag.width_mm(), 25 * 0.875, 1e-9);
+  EXPECT_NEAR(bag.reading_distance_mm(), 218.75, 1e-6);
+  EXPECT_EQ(drawn->symbols[1].dots, 8);
+}
+
+TEST(Sheet, CheckFitAgreesWithDrawing) {
+  const TempFolder folder;
+  for (const auto& stock : value_of(load_stocks(kTemplates + "stocks"))) {
+    auto order = sample_order("a4-2x4", SheetFormat::pdf, folder / "a.pdf");
+    order.stock = stock;
+    const auto fits = check_fit(order, pairs(2));
+    const auto drawn = draw_sheet(order, pairs(2));
+    ASSERT_EQ(static_cast<bool>(fits), static_cast<bool>(drawn)) << stock.name;
+    if (fits) continue;
+    EXPECT_TRUE(drawn.error().message.starts_with(fits.error().message)) << drawn.error().message;
   }
 }
 
-TEST(MatchMark, ReachesThreeMillimetresIntoBothHalves) {
-  const auto bars = match_bars(0xffffffff, cut_between({0, 0, 99.1, 67.7}, {101.6, 0, 99.1, 67.7}));
-  EXPECT_GE(bars.reach_mm, 2.5 / 2 + 3);
-  EXPECT_GT(bars.from_mm, 0);
-  EXPECT_LT(bars.to_mm, 67.7);
+TEST(Sheet, SuccessiveLabelsTakeAPageForEachHalfAndPairsBeginTogether) {
+  const TempFolder folder;
+  auto order = sample_order("roll-4x3in", SheetFormat::png, folder / "a.png");
+  order.dots_per_inch = 100;
+  const auto drawn = draw_sheet(order, pairs(3));
+  ASSERT_TRUE(drawn) << drawn.error().message;
+  EXPECT_EQ(drawn->pages, 6);
+  EXPECT_EQ(drawn->tags, 6);
+  EXPECT_EQ(drawn->files.size(), 6u);
+}
+
+TEST(Sheet, ThePreviewIsOfTheFirstPagesAndLeavesTheSheetAsItIs) {
+  const TempFolder folder, plain;
+  auto order = sample_order("roll-4x3in", SheetFormat::pdf, folder / "a.pdf");
+  order.preview = folder / "look.png";
+  const auto drawn = draw_sheet(order, pairs(6));
+  ASSERT_TRUE(drawn) << drawn.error().message;
+  EXPECT_EQ(drawn->pages, 12);
+  ASSERT_EQ(drawn->previews.size(), 10u);
+  EXPECT_EQ(drawn->previews[9], folder / "look-10.png");
+  auto without = sample_order("roll-4x3in", SheetFormat::pdf, plain / "a.pdf");
+  ASSERT_TRUE(draw_sheet(without, pairs(6)));
+  EXPECT_EQ(bytes_of_file(folder / "a.pdf"), bytes_of_file(plain / "a.pdf"));
+}
+
+TEST(Sheet, WithoutItsPreviewNothingIsLeft) {
+  const TempFolder folder;
+  auto order = sample_order("a4-2x4", SheetFormat::pdf, folder / "a.pdf");
+  order.preview = folder / "absent/look.png";
+  const auto drawn = draw_sheet(order, pairs(1));
+  ASSERT_FALSE(drawn);
+  EXPECT_EQ(drawn.error().kind, ErrorKind::unreadable);
+  EXPECT_TRUE(is_empty(folder));
 }
 
 }  // namespace

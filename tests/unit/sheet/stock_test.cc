@@ -2,113 +2,157 @@
 
 #include <gtest/gtest.h>
 
-#include <fstream>
-#include <regex>
+#include <set>
 
-#include "support/temp_folder.h"
+#include "sheet/match_mark.h"
 
 namespace counterfoil {
 namespace {
 
-constexpr std::string_view kGrid = R"({
-  "title": "A4 two by four", "page_width_mm": 210, "page_height_mm": 297, "columns": 2, "rows": 4,
-  "left_mm": 4.65, "top_mm": 13.1, "label_width_mm": 99.1, "label_height_mm": 67.7, "gap_x_mm": 2.5,
-  "corner_radius_mm": 2.5, "margin_mm": 2, "pairing": "columns"})";
-
-std::string with(std::string_view field, const std::string& value) {
-  return std::regex_replace(std::string(kGrid), std::regex("\"" + std::string(field) + "\": [^,}]+"),
-                            "\"" + std::string(field) + "\": " + value);
+Stock grid(int columns, int rows, Stock::Pairing pairing) {
+  Stock stock;
+  stock.columns = columns;
+  stock.rows = rows;
+  stock.left_mm = stock.top_mm = 5;
+  stock.label_width_mm = 60;
+  stock.label_height_mm = 40;
+  stock.gap_x_mm = stock.gap_y_mm = 2;
+  stock.margin_mm = 2;
+  stock.page_width_mm = 10 + 62 * columns;
+  stock.page_height_mm = 10 + 42 * rows;
+  stock.pairing = pairing;
+  return stock;
 }
 
-void expect_fault(const std::string& json, const std::string& words) {
-  const auto stock = parse_stock(json, "test");
-  ASSERT_FALSE(stock) << json;
-  EXPECT_EQ(stock.error().kind, ErrorKind::malformed);
-  EXPECT_NE(stock.error().message.find(words), std::string::npos) << stock.error().message;
+Stock tag() {
+  Stock stock = grid(1, 1, Stock::Pairing::successive);
+  stock.left_mm = stock.top_mm = 0;
+  stock.page_width_mm = stock.label_width_mm = 60;
+  stock.page_height_mm = stock.label_height_mm = 120;
+  stock.hole = Hole{30, 10, 5, 20};
+  return stock;
 }
+
+Box bag_area(const Stock& stock) { return stock.printable(stock.bag_label(0), stock.bag_half(0), false); }
+Box box_area(const Stock& stock) { return stock.printable(stock.box_label(0), stock.box_half(0), true); }
 
 TEST(Stock, PairsInColumnsLieInOneRow) {
-  const auto stock = parse_stock(kGrid, "a4-2x4");
-  ASSERT_TRUE(stock) << stock.error().message;
-  EXPECT_EQ(stock->name, "a4-2x4");
-  EXPECT_EQ(stock->labels_per_page(), 8);
-  EXPECT_EQ(stock->pairs_per_page(), 4);
-  // By hand: 4.65 + 99.1 + 2.5 = 106.25; 13.1 + 3 * 67.7 = 216.2.
-  EXPECT_DOUBLE_EQ(stock->bag_half(3).x_mm, 4.65);
-  EXPECT_DOUBLE_EQ(stock->box_half(3).x_mm, 106.25);
-  EXPECT_NEAR(stock->bag_half(3).y_mm, 216.2, 1e-9);
-  EXPECT_NEAR(stock->box_half(3).y_mm, 216.2, 1e-9);
+  const Stock stock = grid(2, 4, Stock::Pairing::columns);
+  EXPECT_EQ(stock.labels_per_page(), 8);
+  EXPECT_EQ(stock.pairs_per_page(), 4);
+  // By hand: 5 + 60 + 2; 5 + 3 * 42.
+  EXPECT_DOUBLE_EQ(stock.bag_half(3).x_mm, 5);
+  EXPECT_DOUBLE_EQ(stock.box_half(3).x_mm, 67);
+  EXPECT_DOUBLE_EQ(stock.bag_half(3).y_mm, 131);
+  EXPECT_DOUBLE_EQ(stock.box_half(3).y_mm, 131);
+}
+
+TEST(Stock, PairsInRowsLieInOneColumn) {
+  const Stock stock = grid(3, 4, Stock::Pairing::rows);
+  EXPECT_EQ(stock.pairs_per_page(), 6);
+  // Pair 4 is the middle one of rows 3 and 4.
+  EXPECT_EQ(stock.bag_label(4), 7);
+  EXPECT_EQ(stock.box_label(4), 10);
+  EXPECT_DOUBLE_EQ(stock.bag_half(4).x_mm, stock.box_half(4).x_mm);
+  EXPECT_DOUBLE_EQ(stock.box_half(4).y_mm - stock.bag_half(4).y_mm, 42);
+}
+
+TEST(Stock, AnOddColumnOrRowIsInNoPair) {
+  for (const auto& [stock, pairs] : {std::pair{grid(3, 2, Stock::Pairing::columns), 2},
+                                     {grid(3, 7, Stock::Pairing::rows), 9},
+                                     {grid(5, 3, Stock::Pairing::columns), 6}}) {
+    ASSERT_EQ(stock.pairs_per_page(), pairs);
+    std::set<int> used;
+    for (int i = 0; i < pairs; ++i) {
+      EXPECT_TRUE(used.insert(stock.bag_label(i)).second);
+      EXPECT_TRUE(used.insert(stock.box_label(i)).second);
+    }
+    EXPECT_LT(*used.rbegin(), stock.labels_per_page());
+    for (const int label : used) {
+      if (stock.pairing == Stock::Pairing::columns) EXPECT_LT(label % stock.columns, stock.columns - 1);
+      if (stock.pairing == Stock::Pairing::rows) EXPECT_LT(label / stock.columns, stock.rows - 1);
+    }
+  }
 }
 
 TEST(Stock, SplitLabelsAreHalvedAlongTheFeed) {
-  const auto stock =
-      parse_stock(R"({"title": "Roll", "page_width_mm": 100, "page_height_mm": 150, "columns": 1,
-    "rows": 1, "label_width_mm": 100, "label_height_mm": 150, "pairing": "split"})",
-                  "roll");
-  ASSERT_TRUE(stock) << stock.error().message;
-  EXPECT_EQ(stock->pairs_per_page(), 1);
-  EXPECT_DOUBLE_EQ(stock->bag_half(0).y_mm, 0);
-  EXPECT_DOUBLE_EQ(stock->box_half(0).y_mm, 75);
-  EXPECT_DOUBLE_EQ(stock->box_half(0).height_mm, 75);
-  EXPECT_DOUBLE_EQ(stock->box_half(0).width_mm, 100);
+  const Stock stock = grid(1, 1, Stock::Pairing::split);
+  EXPECT_EQ(stock.pairs_per_page(), 1);
+  EXPECT_DOUBLE_EQ(stock.bag_half(0).y_mm, 5);
+  EXPECT_DOUBLE_EQ(stock.box_half(0).y_mm, 25);
+  EXPECT_DOUBLE_EQ(stock.box_half(0).height_mm, 20);
+  EXPECT_DOUBLE_EQ(stock.box_half(0).width_mm, 60);
 }
 
-TEST(Stock, WhatDoesNotCloseOnThePageIsRefusedByItsField) {
-  expect_fault(with("columns", "3"), "columns");
-  expect_fault(with("rows", "5"), "page_height_mm is less than the rows need");
-  expect_fault(with("gap_x_mm", "12"), "page_width_mm is less than the columns need");
-  expect_fault(with("gap_x_mm", "-1"), "gap_x_mm");
-  expect_fault(with("label_width_mm", "0"), "label_width_mm");
-  expect_fault(with("label_width_mm", "1e300"), "label_width_mm");
-  expect_fault(with("margin_mm", "34"), "margin_mm");
-  expect_fault(with("corner_radius_mm", "40"), "corner_radius_mm");
-  expect_fault(with("pairing", "\"rows\""), "pairing");
-  expect_fault(with("title", "7"), "title");
-  expect_fault(with("rows", "2.5"), "rows");
-  expect_fault(with("rows", "1000000"), "rows");
+TEST(Stock, SuccessiveLabelsNeedAPageForEachHalf) {
+  const Stock stock = tag();
+  EXPECT_EQ(stock.pairs_per_page(), 0);
+  EXPECT_EQ(stock.bag_label(0), 0);
+  EXPECT_EQ(stock.box_label(0), 0);
+  EXPECT_DOUBLE_EQ(stock.box_half(0).height_mm, 120);
 }
 
-TEST(Stock, UnknownAndMissingFieldsAreNamed) {
-  expect_fault(with("margin_mm", "2, \"margins_mm\": 3"), "margins_mm is not a field");
-  expect_fault(R"({"title": "x"})", "page_width_mm is missing");
-  expect_fault("[]", "not a JSON object");
-  expect_fault("{", "stock test: ");
+TEST(Stock, PrintableLeavesMarginAndTheMatchMarksReach) {
+  // The mark reaches 3.2 mm, 0.2 mm are left beside it; the margin elsewhere is 2 mm.
+  const Box bag = bag_area(grid(2, 1, Stock::Pairing::columns));
+  EXPECT_DOUBLE_EQ(bag.x_mm, 7);
+  EXPECT_DOUBLE_EQ(bag.right_mm(), 65 - 3.4);
+  EXPECT_DOUBLE_EQ(bag.y_mm, 7);
+  EXPECT_DOUBLE_EQ(bag.bottom_mm(), 43);
+  EXPECT_DOUBLE_EQ(box_area(grid(2, 1, Stock::Pairing::columns)).x_mm, 67 + 3.4);
+  EXPECT_DOUBLE_EQ(box_area(grid(1, 2, Stock::Pairing::rows)).y_mm, 47 + 3.4);
+  EXPECT_DOUBLE_EQ(bag_area(grid(1, 1, Stock::Pairing::split)).bottom_mm(), 25 - 3.4);
+  Stock wide = grid(2, 1, Stock::Pairing::columns);
+  wide.margin_mm = 5;
+  EXPECT_DOUBLE_EQ(bag_area(wide).right_mm(), 60);
 }
 
-TEST(Stock, AFolderGivesItsStocksByName) {
-  const TempFolder folder;
-  std::ofstream(folder / "b.json") << kGrid;
-  std::ofstream(folder / "a.json") << kGrid;
-  std::ofstream(folder / "notes.txt") << "no stock";
-  const auto stocks = load_stocks(folder.path());
-  ASSERT_TRUE(stocks) << stocks.error().message;
-  ASSERT_EQ(stocks->size(), 2u);
-  EXPECT_EQ((*stocks)[0].name, "a");
-  EXPECT_EQ((*stocks)[1].name, "b");
-  const auto none = load_stocks(folder / "absent");
-  ASSERT_FALSE(none);
-  EXPECT_EQ(none.error().kind, ErrorKind::unreadable);
+TEST(Stock, NothingIsPrintableInABand) {
+  Stock stock = grid(2, 1, Stock::Pairing::columns);
+  stock.blank_top_mm = 10;
+  stock.blank_left_mm = 1;  // inside the margin
+  EXPECT_DOUBLE_EQ(bag_area(stock).y_mm, 15);
+  EXPECT_DOUBLE_EQ(bag_area(stock).x_mm, 7);
+  EXPECT_DOUBLE_EQ(bag_area(stock).bottom_mm(), 43);
 }
 
-TEST(Stock, ShippedStocksHaveTheGeometryOfTheTrade) {
-  const auto stocks = load_stocks(COUNTERFOIL_SOURCE "/templates/stocks");
-  ASSERT_TRUE(stocks) << stocks.error().message;
-  const auto named = [&](std::string_view name) {
-    for (const auto& stock : *stocks)
-      if (stock.name == name) return stock;
-    ADD_FAILURE() << "no stock " << name;
-    return Stock{};
+TEST(Stock, NothingIsPrintableWithin20MillimetresOfATagsHole) {
+  const Stock stock = tag();
+  for (const Box& area : {bag_area(stock), box_area(stock)}) {
+    EXPECT_DOUBLE_EQ(area.y_mm, 10 + 2.5 + 20);
+    EXPECT_DOUBLE_EQ(area.bottom_mm(), 120 - 3.4);
+    EXPECT_DOUBLE_EQ(area.width_mm, 56);
+  }
+}
+
+TEST(Stock, PrintableTakesTheSideOfTheHoleWithMostRoom) {
+  Stock stock = tag();
+  stock.hole->y_mm = 110;
+  EXPECT_DOUBLE_EQ(bag_area(stock).bottom_mm(), 110 - 22.5);
+  EXPECT_DOUBLE_EQ(bag_area(stock).y_mm, 3.4);  // the mark of both is at the head then
+  stock.hole = Hole{8, 60, 5, 1};
+  EXPECT_DOUBLE_EQ(bag_area(stock).x_mm, 8 + 3.5);
+  stock.hole = Hole{52, 60, 5, 1};
+  EXPECT_DOUBLE_EQ(bag_area(stock).right_mm(), 52 - 3.5);
+}
+
+TEST(Stock, TheMatchMarkFacesTheOtherHalfUnlessAHoleKeepsItAway) {
+  using enum Stock::Edge;
+  const auto edges = [](const Stock& stock) {
+    return std::pair(stock.mark_edge(false), stock.mark_edge(true));
   };
-  // Plain geometry of common sheets: Letter 4 x 3.333 in from .15625 and .5 in with a gap of .1875 in;
-  // A4 99.1 x 67.7 mm from 4.65 and 13.1 mm with a gap of 2.5 mm.
-  const Stock letter = named("letter-2x3");
-  EXPECT_NEAR(letter.label(5).x_mm, (.15625 + 4 + .1875) * 25.4, 0.01);
-  EXPECT_NEAR(letter.label(5).y_mm, (.5 + 2 * 10.0 / 3) * 25.4, 0.01);
-  const Stock a4 = named("a4-2x4");
-  EXPECT_NEAR(a4.label(7).x_mm, 106.25, 0.01);
-  EXPECT_NEAR(a4.label(7).y_mm, 216.2, 0.01);
-  EXPECT_NEAR(named("roll-4x6in").page_height_mm, 6 * 25.4, 0.01);
-  EXPECT_NEAR(named("roll-100x150").box_half(0).y_mm, 75, 0.01);
+  using Edges = std::pair<std::optional<Stock::Edge>, std::optional<Stock::Edge>>;
+  EXPECT_EQ(edges(grid(2, 1, Stock::Pairing::columns)), (Edges{right, left}));
+  EXPECT_EQ(edges(grid(1, 2, Stock::Pairing::rows)), (Edges{bottom, top}));
+  EXPECT_EQ(edges(tag()), (Edges{bottom, bottom}));
+  Stock at_foot = tag();
+  at_foot.hole->y_mm = 110;
+  EXPECT_EQ(edges(at_foot), (Edges{top, top}));
+  Stock banded = grid(2, 1, Stock::Pairing::columns);
+  banded.blank_left_mm = banded.blank_right_mm = 1;
+  EXPECT_EQ(edges(banded), (Edges{bottom, bottom}));
+  banded.blank_top_mm = banded.blank_bottom_mm = 1;
+  EXPECT_EQ(edges(banded), (Edges{std::nullopt, std::nullopt}));
 }
 
 }  // namespace

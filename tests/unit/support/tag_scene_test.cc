@@ -9,7 +9,7 @@
 namespace counterfoil {
 namespace {
 
-const TagScene kScene{"CF1:7KWP-M4XE-3N", CorrectionLevel::high, 2, 320, 240, 4};
+const TagScene kScene{{320, 240, 4}, "CF1:7KWP-M4XE-3N", CorrectionLevel::high, 2};
 
 // Mean difference of a channel, in grey steps.
 double difference(const RgbPicture& a, const RgbPicture& b) {
@@ -67,6 +67,39 @@ TEST(TagScene, CutOffSymbolLiesOutsideByItsShare) {
     const double down = std::max(-top, bottom - kScene.height) / (bottom - top);
     EXPECT_NEAR(std::max(across, down), 0.25, 0.02) << seed;
   }
+}
+
+PrintedArea::Placed placed(double left, double top, double module) {
+  return {*encode_symbol("CF1:7KWP-M4XE-3N", CorrectionLevel::high, 2), left, top, module};
+}
+
+TEST(TagScene, AreaIsDamagedAlikeWhateverIsPrintedThere) {
+  const TagView view{320, 240, 4};
+  PrintedArea bare, printed;
+  bare.side = printed.side = 33;
+  printed.symbols.push_back(placed(25, 25, 0.2));  // a corner of 5 units of the area
+  // Faults of the lens and of print-outs spread what is dark; these do not.
+  for (const Fault fault :
+       {Fault::water, Fault::pen, Fault::fold, Fault::crumple, Fault::oil, Fault::mixed}) {
+    const auto one = photograph_area(bare, view, fault, 3, 11),
+               other = photograph_area(printed, view, fault, 3, 11);
+    std::size_t changed = 0;
+    for (std::size_t i = 0; i < one.pixels.size(); ++i) changed += one.pixels[i] != other.pixels[i];
+    EXPECT_GT(changed, 0u) << name_of(fault);
+    EXPECT_LT(changed, 3u * 40 * 40) << name_of(fault);
+  }
+}
+
+TEST(TagScene, EverySymbolOfAnAreaIsReadable) {
+  PrintedArea area;
+  area.side = 66;
+  area.symbols = {placed(4, 4, 1), placed(40, 40, 0.88)};
+  const auto photo =
+      read_photo_bytes(jpeg_of(photograph_area(area, {640, 480, 5}, Fault::none, 1, 3), 90), {});
+  ASSERT_TRUE(photo);
+  ASSERT_EQ(photo->codes.size(), 2u);
+  EXPECT_EQ(photo->codes[0].text, "CF1:7KWP-M4XE-3N");
+  EXPECT_EQ(photo->codes[1].text, "CF1:7KWP-M4XE-3N");
 }
 
 }  // namespace

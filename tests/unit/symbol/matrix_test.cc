@@ -148,5 +148,15 @@ TEST(ModuleSize, BelowTheLeastIsRefusedAndSaysBothSizes) {
   EXPECT_FALSE(dots_per_module(25, -5, 203.2, 0.5));
 }
 
+// Common practice: never under 0.38 mm, whatever the slot says.
+TEST(ModuleSize, Below0_38MillimetresIsRefusedAlways) {
+  // 203.2 dpi: 3 dots are 0.375 mm. 600 dpi: 9 dots are 0.381 mm, 8 are 0.339 mm.
+  const auto small = dots_per_module(25, 33 * 0.375, 203.2, 0.1);
+  ASSERT_FALSE(small);
+  EXPECT_NE(small.error().message.find("0.38 mm is the least"), std::string::npos) << small.error().message;
+  EXPECT_EQ(*dots_per_module(25, 33 * 0.3811, 600, 0.1), 9);
+  EXPECT_FALSE(dots_per_module(25, 33 * 0.3809, 600, 0.1));
+}
+
 }  // namespace
 }  // namespace counterfoil

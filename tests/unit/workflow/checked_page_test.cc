@@ -44,9 +44,9 @@ struct Sheet {
     if (auto drawn = draw_sheet(order, items); !drawn) throw std::runtime_error(drawn.error().message);
     page = value_of(load_picture(order.path, Channel::luma)).grey;
     for (const auto& symbol : value_of(symbols_of(order, items))) {
-      const auto& [x, y, width, height] = symbol.place.box;
+      const auto& [x, y, width, height] = symbol.box;
       TagSeen seen{{symbol.payload, "QR Code", {}, "plain"}, value_of(parse_payload(symbol.payload))};
-      const double off = 0.4 * width / symbol.place.matrix.modules;
+      const double off = 0.4 * width / symbol.matrix.modules;
       const double left = x + off, top = y - off, right = x + width - off, bottom = y + height;
       seen.code.corners = {{{left, top}, {right, top}, {right, bottom}, {left, bottom}}};
       for (auto& corner : seen.code.corners) corner = {corner.x * kDotsPerMm, corner.y * kDotsPerMm};

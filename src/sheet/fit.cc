@@ -1,0 +1,64 @@
+#include "sheet/fit.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "sheet/measure.h"
+
+namespace counterfoil {
+namespace {
+
+// Holds 20 characters at level H, so that most payloads get the same symbol size.
+constexpr int kLeastSymbolVersion = 2;
+constexpr double kSlackMm = 1e-6;
+
+std::string shown(double width_mm, double height_mm) {
+  return decimal(width_mm, 4) + " x " + decimal(height_mm, 4) + " mm";
+}
+
+Result<void> check_tag(const SheetOrder& order, const Design& design, const TagContent& tag, bool box_half) {
+  const Stock& stock = order.stock;
+  const Box area = box_half ? stock.printable(stock.box_label(0), stock.box_half(0), true)
+                            : stock.printable(stock.bag_label(0), stock.bag_half(0), false);
+  if (auto done = check_room(design, area, stock); !done) return done;
+  for (const auto& slot : design.data().slots)
+    if (slot.is_symbol())
+      if (auto fitted = fit_symbol(slot, tag.payload, order.dots_per_inch); !fitted) return fitted.error();
+  return {};
+}
+
+}  // namespace
+
+Result<void> check_room(const Design& design, const Box& printable, const Stock& stock) {
+  if (design.width_mm() <= printable.width_mm + kSlackMm &&
+      design.height_mm() <= printable.height_mm + kSlackMm)
+    return {};
+  return refused("design " + design.name() + " of " + shown(design.width_mm(), design.height_mm()) +
+                     " is larger than the place for it on stock " + stock.name + ", " +
+                     shown(printable.width_mm, printable.height_mm),
+                 "take a larger stock or a smaller design");
+}
+
+Result<FittedSymbol> fit_symbol(const Slot& slot, std::string_view payload, double dots_per_inch) {
+  auto matrix = encode_strongest(payload, kLeastSymbolVersion);
+  if (!matrix) return matrix.error();
+  const double side = std::min(slot.box.width_mm, slot.box.height_mm);
+  auto dots = dots_per_module(matrix->modules, side, dots_per_inch, slot.least_module_mm);
+  if (!dots) return dots.error();
+  return FittedSymbol{std::move(*matrix), *dots, *dots * kMmPerInch / dots_per_inch};
+}
+
+Result<void> check_fit(const SheetOrder& order, const std::vector<SheetItem>& items) {
+  for (const auto& item : items) {
+    if (const auto* single = std::get_if<SingleItem>(&item)) {
+      if (auto done = check_tag(order, single->design, single->tag, false); !done) return done;
+      continue;
+    }
+    const auto& pair = std::get<PairItem>(item);
+    if (auto done = check_tag(order, order.bag, pair.bag, false); !done) return done;
+    if (auto done = check_tag(order, order.box, pair.box, true); !done) return done;
+  }
+  return {};
+}
+
+}  // namespace counterfoil

@@ -1,0 +1,153 @@
+// Whole pictures, from black and white to the mended symbol.
+#include "recovery/hunt.h"
+
+#include <gtest/gtest.h>
+
+#include "unit/recovery/drawn_symbol.h"
+
+namespace counterfoil {
+namespace {
+
+const SymbolMatrix& symbol() {
+  static const SymbolMatrix made = *encode_symbol("CF1:7KWP-M4XE-3N", CorrectionLevel::medium, 2);
+  return made;
+}
+bool always() { return true; }
+
+// What is sighted and mended. Two finder patterns alone may be sighted again from their other side, to no end.
+std::vector<Sighting> mended(std::vector<Sighting> seen) {
+  std::erase_if(seen, [](const Sighting& sighting) { return !sighting.mended; });
+  return seen;
+}
+std::vector<Sighting> mended_on(const GreyPicture& picture, Proposed proposed = Proposed::any) {
+  Hunt hunt(picture, always);
+  hunt.seek(black_and_white(picture), proposed);
+  return mended(hunt.sightings());
+}
+
+double outline_error(const Outline& outline, const KnownMap& truth) {
+  const double n = symbol().modules;
+  double worst = 0;
+  std::size_t i = 0;
+  for (const PicturePoint& corner :
+       {PicturePoint{0, 0}, PicturePoint{n, 0}, PicturePoint{n, n}, PicturePoint{0, n}}) {
+    worst = std::max(
+        worst, distance(outline[i++], truth(corner.x, corner.y)) / module_at(truth, corner.x, corner.y));
+  }
+  return worst;
+}
+
+TEST(HuntTest, SlantedSymbolIsSightedOutlinedAndMended) {
+  const auto seen =
+      mended_on(blurred(picture_of(kSlantedSide, kSlantedSide, kSlanted, symbol()), 1), Proposed::crossed);
+  ASSERT_EQ(seen.size(), 1u);
+  EXPECT_LT(outline_error(seen[0].outline, kSlanted), 0.5);
+  EXPECT_EQ(seen[0].framing.modules, 25);
+  EXPECT_GT(seen[0].fidelity, 0.7F);
+  EXPECT_FALSE(seen[0].closed);
+  EXPECT_EQ(seen[0].mended->dark, symbol().dark);
+}
+
+class TornHunt : public testing::TestWithParam<int> {};
+TEST_P(TornHunt, MissingFinderIsDoneWithout) {
+  const int missing = GetParam();
+  const auto picture = picture_of(kSlantedSide, kSlantedSide, kSlanted.inverse(), [&](double u, double v) {
+    const bool gone = missing == 0 ? u < 8 && v < 8 : missing == 1 ? u > 17 && v < 8 : u < 8 && v > 17;
+    return gone ? kPaper : Inked{symbol()}(u, v);
+  });
+  const auto seen = mended_on(picture);
+  ASSERT_EQ(seen.size(), 1u);
+  EXPECT_LT(outline_error(seen[0].outline, kSlanted), 1);
+  EXPECT_EQ(seen[0].mended->dark, symbol().dark);
+}
+INSTANTIATE_TEST_SUITE_P(EachCorner, TornHunt, testing::Values(0, 1, 2));
+
+TEST(HuntTest, TwoSymbolsAreTwoSightings) {
+  const auto picture = picture_of(400, 200, upright(1, 0, 0), [](double u, double v) {
+    return u < 200 ? Inked{symbol()}((u - 30) / 5, (v - 40) / 5)
+                   : Inked{symbol()}((u - 240) / 5, (v - 30) / 5);
+  });
+  Hunt hunt(picture, always);
+  hunt.seek(black_and_white(picture), Proposed::crossed);
+  ASSERT_EQ(mended(hunt.sightings()).size(), 2u);
+  EXPECT_TRUE(hunt.has_open());
+  // One of them is read: the other stays open.
+  hunt.close({{{30, 40}, {155, 40}, {155, 165}, {30, 165}}});
+  for (const auto& seen : mended(hunt.sightings())) EXPECT_EQ(seen.closed, seen.outline[0].x < 200);
+  EXPECT_TRUE(hunt.has_open());
+  hunt.close({{{-1e3, -1e3}, {1e3, -1e3}, {1e3, 1e3}, {-1e3, 1e3}}});
+  EXPECT_FALSE(hunt.has_open());
+}
+
+TEST(HuntTest, WhatIsReadAlreadyIsNotLookedAt) {
+  const auto picture = picture_of(198, 198, upright(6, 24, 24), symbol());
+  Hunt hunt(picture, always);
+  hunt.close({{{24, 24}, {174, 24}, {174, 174}, {24, 174}}});
+  hunt.seek(black_and_white(picture), Proposed::any);
+  EXPECT_TRUE(hunt.sightings().empty());
+  EXPECT_FALSE(hunt.has_open());
+}
+
+TEST(HuntTest, NothingIsSightedWhereNothingIs) {
+  const auto sights_nothing = [](const GreyPicture& picture) {
+    Hunt hunt(picture, always);
+    hunt.seek(black_and_white(picture), Proposed::any);
+    return hunt.sightings().empty() && !hunt.has_open();
+  };
+  EXPECT_TRUE(sights_nothing({}));
+  EXPECT_TRUE(sights_nothing({200, 200, std::vector<std::uint8_t>(40'000, 200)}));
+  // Three finder patterns at the corners of a square and nothing between them.
+  const auto frame = picture_of(198, 198, upright(6, 24, 24).inverse(), [](double u, double v) {
+    const bool finder = (u < 8 && v < 8) || (u > 17 && v < 8) || (u < 8 && v > 17);
+    return finder ? Inked{symbol()}(u, v) : kPaper;
+  });
+  EXPECT_TRUE(mended_on(frame).empty());
+}
+
+TEST(HuntTest, StopsWhenToldTo) {
+  const auto picture = picture_of(198, 198, upright(6, 24, 24), symbol());
+  int asked = 0;
+  Hunt hunt(picture, [&] { return ++asked > 1; });
+  hunt.seek(black_and_white(picture), Proposed::crossed);
+  EXPECT_EQ(asked, 1);
+  EXPECT_TRUE(hunt.sightings().empty());
+  hunt.seek(black_and_white(picture), Proposed::crossed);
+  EXPECT_EQ(mended(hunt.sightings()).size(), 1u) << "goes on from where it stopped";
+}
+
+// The first picture hides a good part of the symbol; the second, of half the size, has it whole.
+TEST(HuntTest, SecondLookMendsWhatTheFirstCouldNot) {
+  const KnownMap map = upright(6, 24, 24);
+  const auto hidden = picture_of(198, 198, map.inverse(), [](double u, double v) {
+    return u > 9 && v > 9 ? (kInk + kPaper) / 2 : Inked{symbol()}(u, v);
+  });
+  Hunt hunt(hidden, always);
+  hunt.seek(black_and_white(hidden), Proposed::crossed);
+  ASSERT_TRUE(hunt.has_open());
+  ASSERT_TRUE(mended(hunt.sightings()).empty());
+  hunt.look_again(picture_of(99, 99, upright(3, 12, 12), symbol()));
+  const auto seen = mended(hunt.sightings());
+  ASSERT_EQ(seen.size(), 1u);
+  EXPECT_EQ(seen[0].mended->dark, symbol().dark);
+  EXPECT_LT(outline_error(seen[0].outline, map), 0.5) << "in pixels of the first";
+  EXPECT_GT(seen[0].samples.size(), 2u) << "those of the first look are kept";
+}
+
+TEST(HuntTest, ClosedSightingsAreNotLookedAtAgain) {
+  const auto picture = picture_of(198, 198, upright(6, 24, 24), symbol());
+  Hunt hunt(picture, always);
+  hunt.seek(black_and_white(picture), Proposed::crossed);
+  const auto samples = [&] {
+    std::size_t sum = 0;
+    for (const Sighting& seen : hunt.sightings()) sum += seen.samples.size();
+    return sum;
+  };
+  const auto before = samples();
+  ASSERT_GT(before, 0u);
+  hunt.close({{{-1e3, -1e3}, {1e3, -1e3}, {1e3, 1e3}, {-1e3, 1e3}}});
+  hunt.look_again(picture);
+  EXPECT_EQ(samples(), before);
+}
+
+}  // namespace
+}  // namespace counterfoil
