@@ -30,10 +30,11 @@ PNG
 
 # A dead dot of the head, and a pale print; for a script.
 
-$ $TOOLS/degrade.py pair.png dots.png column=70,1
+$ $TOOLS/degrade.py pair.png dots.png column=28.1,1
 $ counterfoil check-sheet dots.png K7QCHX65GA --stock roll-100x150
-dots.png  sheet 1 of 1  good
+dots.png  sheet 1 of 1  usable
   size and place: 100.0 % across, 100.0 % down, starts 0.0 mm right and 0.0 mm down (scan of 300 dpi)
+    a column of dots is missing 28.2 mm from the left edge: clean the print head; if it stays, a dot of the head is dead
   label 1  K7QC HX65 GA  bag half  good (4 of 4)
   label 1  K7QC HX65 GA  box half  good (4 of 4)
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
@@ -75,15 +76,13 @@ Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO
 
 $ counterfoil log removing --label --unit U9 --pocket "1 D1" --out label.pdf >logged.txt 2>&1
 $ counterfoil print K765NQJFMJ --copies 2 --start-at 2 --spoiled 4 --dpi 203.2 --out labels.png >printed.txt
-$ counterfoil check-sheet labels.png K765NQJFMJ --copies 2 --start-at 2 --spoiled 4 --dpi 203.2
-labels.png  sheet 1 of 1  reprint
-  size and place: 101.6 % across, 101.6 % down (scan of 200 dpi)
-    the page was printed at 101.6 %: the driver scaled it, so print at actual size (100 %), not "fit to page"
+$ counterfoil check-sheet labels.png K765NQJFMJ --copies 2 --start-at 2 --spoiled 4 --dpi 203.2 --scan-dpi 203.2
+labels.png  sheet 1 of 1  good
+  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm right and 0.0 mm down (scan of 203.2 dpi)
   label 2  K765 NQJF MJ  identification label  good (4 of 4)
   label 3  K765 NQJF MJ  identification label  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
-? 1
 
 # Wrong input.
 
