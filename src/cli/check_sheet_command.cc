@@ -1,5 +1,4 @@
 #include <cmath>
-#include <cstdio>
 
 #include "base/text.h"
 #include "cli/arguments.h"
@@ -115,9 +114,7 @@ std::string geometry_words(const PageGeometry& geometry) {
   if (geometry.offset_mm)
     words += ", starts " + mm_text(geometry.offset_mm->x) + " right and " + mm_text(geometry.offset_mm->y) +
              " down";
-  char dpi[32];
-  std::snprintf(dpi, sizeof dpi, "%.4g", geometry.dots_per_inch);
-  return words + " (scan of " + dpi + " dpi)";
+  return words + " (scan of " + dots_text(geometry.dots_per_inch) + " dpi)";
 }
 
 void show_page(const CheckedPage& page, int sheets) {

@@ -11,7 +11,7 @@ namespace counterfoil {
 namespace {
 
 constexpr int kLongerSide = 2400;  // not more than
-constexpr double kLinePixels = 4, kLetterPixels = 26;
+constexpr double kLinePixels = 4, kLetterPixels = 22;
 
 struct Destroy {
   void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }

@@ -37,9 +37,11 @@ PictureMark::Colour colour_of(PrintVerdict verdict) {
                                            : PictureMark::Colour::red;
 }
 
-// The words before the measured value.
+// The first words, before what was measured: labels of neighbours may not run into each other.
 std::string short_words(const std::string& what) {
-  return what.substr(0, std::min(what.find(" ("), what.find(':')));
+  std::size_t end = what.size();
+  for (const char* mark : {" (", ":", " by ", " from ", " of ", ", "}) end = std::min(end, what.find(mark));
+  return what.substr(0, end);
 }
 
 std::vector<PictureMark> marks_of(const CheckedPage& page, int width, int height) {

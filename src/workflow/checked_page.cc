@@ -249,10 +249,13 @@ class PageCheck {
       const bool alike = std::abs(scale_x - scale_y) < kGoodScale;
       std::string percent = percent_text(scale_x);
       if (!alike) percent += " across and " + percent_text(scale_y) + " down";
-      tell_page(off > kUsableScale ? PrintVerdict::reprint : PrintVerdict::usable,
-                "the page was printed at " + percent,
-                alike ? "the driver scaled it, so print at actual size (100 %), not \"fit to page\""
-                      : "measure the printer, and check its feed");
+      tell_page(
+          off > kUsableScale ? PrintVerdict::reprint : PrintVerdict::usable,
+          "the page was printed at " + percent,
+          std::string(alike ? "the driver scaled it, so print at actual size (100 %), not \"fit to page\""
+                            : "measure the printer, and check its feed") +
+              (truth_.dots_per_inch == 0 ? "; give --scan-dpi if the scan has not " + dots_text(dpi) + " dpi"
+                                         : ""));
     }
     if (offset) {
       const double far = std::max(std::abs(offset->x), std::abs(offset->y));

@@ -108,6 +108,11 @@ std::vector<PrintFinding> findings_of(const SymbolCheck& check) {
 
 std::string mm_text(double mm) { return decimals(mm, 1) + " mm"; }
 
+std::string dots_text(double dots_per_inch) {
+  const bool whole = dots_per_inch == std::round(dots_per_inch);
+  return decimals(dots_per_inch, whole ? 0 : 1);
+}
+
 std::string percent_text(double share) { return decimals(share * 100, 1) + " %"; }
 
 }  // namespace counterfoil

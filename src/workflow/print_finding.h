@@ -33,8 +33,9 @@ PrintVerdict worst(const std::vector<PrintFinding>& findings);
 // One for each parameter below grade 4 - a good one too, so that a weak spot is seen early - the weakest first.
 std::vector<PrintFinding> findings_of(const SymbolCheck& check);
 
-// "1.3 mm", "96.1 %"
+// "1.3 mm", "96.1 %", "203.2"
 std::string mm_text(double mm);
+std::string dots_text(double dots_per_inch);
 std::string percent_text(double share);
 
 }  // namespace counterfoil
