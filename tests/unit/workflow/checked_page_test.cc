@@ -2,6 +2,8 @@
 // where, is put in by hand, a little off, and moved as the picture is; tests/stories reads such pictures.
 #include "workflow/checked_page.h"
 
+#include <gtest/gtest.h>
+
 #include <cmath>
 
 #include "reader/image.h"
