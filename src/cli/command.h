@@ -55,6 +55,7 @@ struct Command {
 // One file each; each call gives a fresh command that owns its options.
 Command calibrate_command();
 Command check_proof_command();
+Command check_sheet_command();
 Command desk_command();
 Command events_command();
 Command findings_command();

@@ -15,7 +15,7 @@ Option printer_option(std::string* printer) {
       printer};
 }
 
-std::vector<Option> PrintOptions::options(const char* usual_file) {
+std::vector<Option> PrintOptions::sheet_options() {
   return {
       {"--stock", "NAME",
        "what is printed on; `counterfoil stocks` lists them (" + std::string(kUsualStock) +
@@ -26,15 +26,21 @@ std::vector<Option> PrintOptions::options(const char* usual_file) {
       {"--design", "SIZE", "a size of designs, such as small or large (the largest that fits the stock)",
        &design},
       {"--second-language", "NAME", "the standing words in this language too: ar, cs, es", &second_language},
-      {"--stack", "NAME", "take the sheets from this stack, and remember what it has left", &paper.stack},
       {"--start-at", "N", "the first label that the first sheet has left, counted row by row",
        &paper.start_at},
       {"--spoiled", "LIST", "labels of the first sheet to leave out, such as 7,9-10", &paper.spoiled},
-      {"--out", "FILE", "ends in .pdf, .png or .svg (" + std::string(usual_file) + ")", &out},
-      {"--preview", "FILE", "also a .png to look at, with the labels' outlines in grey", &preview},
-      {"--to", "PRINTER", "send it there too: a queue that `counterfoil queues` lists, or ipp://HOST/PATH",
-       &to},
   };
+}
+
+std::vector<Option> PrintOptions::options(const char* usual_file) {
+  auto all = sheet_options();
+  all.push_back(
+      {"--stack", "NAME", "take the sheets from this stack, and remember what it has left", &paper.stack});
+  all.push_back({"--out", "FILE", "ends in .pdf, .png or .svg (" + std::string(usual_file) + ")", &out});
+  all.push_back({"--preview", "FILE", "also a .png to look at, with the labels' outlines in grey", &preview});
+  all.push_back({"--to", "PRINTER",
+                 "send it there too: a queue that `counterfoil queues` lists, or ipp://HOST/PATH", &to});
+  return all;
 }
 
 PrintTerms PrintOptions::terms(const Context& context, const char* usual_file) const {

@@ -16,6 +16,8 @@ struct PrintOptions {
   PaperTerms paper;
 
   std::vector<Option> options(const char* usual_file);
+  // Those of them that say what comes on a sheet, and where.
+  std::vector<Option> sheet_options();
   PrintTerms terms(const Context& context, const char* usual_file) const;
 };
 

@@ -56,6 +56,7 @@ class Drawing {
   explicit Drawing(int version) {
     layout_.version = version;
     layout_.modules = 17 + 4 * version;
+    layout_.alignment = alignment_centres(version);
     layout_.colour.assign(index_of(layout_.modules * layout_.modules), 0);
     taken_.assign(layout_.colour.size(), false);
   }
@@ -89,7 +90,7 @@ class Drawing {
   }
 
   void draw_alignment() {
-    const auto centres = alignment_centres(layout_.version);
+    const auto& centres = layout_.alignment;
     for (const int cx : centres) {
       for (const int cy : centres) {
         const bool in_finder =

@@ -306,11 +306,8 @@ Result<std::vector<std::string>> Canvas::commit() {
 
 Canvas::Spot Canvas::spot(int modules, double middle_x_mm, double middle_y_mm, int dots_per_module) const {
   const PicturePoint middle = data_->correction({middle_x_mm, middle_y_mm});
-  const double dot_mm = kMmPerInch / data_->dots_per_inch;
-  const auto first = [&](double mm) {
-    return static_cast<int>(std::lround(mm / dot_mm - modules * dots_per_module / 2.0));
-  };
-  return {first(middle.x), first(middle.y)};
+  const int dots = modules * dots_per_module;
+  return {first_dot(middle.x, dots, data_->dots_per_inch), first_dot(middle.y, dots, data_->dots_per_inch)};
 }
 
 void Canvas::fill(const std::vector<Box>& boxes) {

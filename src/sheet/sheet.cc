@@ -13,6 +13,7 @@
 #include "sheet/match_mark.h"
 #include "sheet/outline.h"
 #include "sheet/slot.h"
+#include "sheet/symbol_place.h"
 
 namespace counterfoil {
 namespace {
@@ -153,8 +154,7 @@ class Press {
       return malformed("a tag's side is suction, discharge or empty, not " + tag.side);
     for (const auto& [name, text] : tag.texts)
       if (auto done = check_text(design, name, text); !done) return done;
-    const double x = area.x_mm + (area.width_mm - design.width_mm()) / 2;
-    const double y = area.y_mm + (area.height_mm - design.height_mm()) / 2;
+    const auto [x, y] = design_corner(design, area);
     if (auto done = check_reach({x, y, design.width_mm(), design.height_mm()}); !done) return done;
     const auto side_index = static_cast<std::size_t>(found - kSides.begin());
     backdrops_.paint(canvas_.context(), design.data().backdrops[side_index], x, y);

@@ -188,11 +188,13 @@ Result<std::optional<Moment>> printed_before(const Desk& desk, const std::string
   return before;
 }
 
-}  // namespace
+struct PlannedJob {
+  Job job;
+  std::vector<SheetItem> items;
+  std::vector<Number> numbers;  // of the items
+};
 
-Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
-  auto by = check_text(order.by, "the name");
-  if (!by) return by.error();
+Result<PlannedJob> plan(const Desk& desk, const PrintOrder& order) {
   if (order.turnaround.empty() == order.numbers.empty())
     return malformed("print what?", order.numbers.empty()
                                         ? "give --turnaround NAME, or numbers"
@@ -204,17 +206,35 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   auto trips =
       order.turnaround.empty() ? printable_trips(desk, *numbers) : turnaround_trips(desk, order.turnaround);
   if (!trips) return trips.error();
-  Printed printed;
-  std::vector<SheetItem> items;
+  PlannedJob planned{std::move(*job), {}, {}};
   for (const auto& trip : *trips) {
     if (auto done = check_copies(order.terms.copies, trip); !done) return done.error();
-    auto item = job->tags.of(trip);
+    auto item = planned.job.tags.of(trip);
     if (!item) return item.error();
-    items.insert(items.end(), static_cast<std::size_t>(order.terms.copies), *item);
-    printed.numbers.push_back(*trip.number);
+    planned.items.insert(planned.items.end(), static_cast<std::size_t>(order.terms.copies), *item);
+    planned.numbers.push_back(*trip.number);
   }
+  return planned;
+}
+
+}  // namespace
+
+Result<PlannedSheet> plan_sheet(const Desk& desk, const PrintOrder& order) {
+  auto planned = plan(desk, order);
+  if (!planned) return planned.error();
+  return PlannedSheet{std::move(planned->job.order), std::move(planned->items), std::move(planned->numbers)};
+}
+
+Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
+  auto by = check_text(order.by, "the name");
+  if (!by) return by.error();
+  auto planned = plan(desk, order);
+  if (!planned) return planned.error();
+  Printed printed;
+  printed.numbers = planned->numbers;
   if (order.turnaround.empty() && order.terms.paper.stack.empty()) {
-    if (auto drawn = draw(desk, order.terms, *job, items, printed); !drawn) return drawn.error();
+    if (auto drawn = draw(desk, order.terms, planned->job, planned->items, printed); !drawn)
+      return drawn.error();
     return printed;
   }
   if (!order.turnaround.empty()) {
@@ -224,7 +244,7 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   }
   // Drawn inside the transaction: a desk that cannot log the printing leaves no sheet about.
   auto logged = desk.append([&]() -> Result<std::vector<Event>> {
-    auto paper = draw(desk, order.terms, *job, items, printed);
+    auto paper = draw(desk, order.terms, planned->job, planned->items, printed);
     if (!paper) return paper.error();
     Event event;
     event.step = Step::printing;
@@ -232,8 +252,8 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
     event.turnaround = order.turnaround;
     event.by = *by;
     event.paper = std::move(*paper);
-    event.note = counted(items.size(), is_of_labels(items) ? "label" : "pair") + " on " +
-                 job->order.stock.name + (printed.sent ? ", sent to " + printed.sent->to : "");
+    event.note = counted(planned->items.size(), is_of_labels(planned->items) ? "label" : "pair") + " on " +
+                 planned->job.order.stock.name + (printed.sent ? ", sent to " + printed.sent->to : "");
     return std::vector<Event>{event};
   });
   if (!logged) return logged.error();

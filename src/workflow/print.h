@@ -52,6 +52,13 @@ struct Printed {
   std::optional<Stack> stack;    // as it is then
   std::optional<Sending> sent;
 };
+// What print_pairs draws: one order for all pages, on whole sheets. `path` of the terms is looked at by its ending only.
+struct PlannedSheet {
+  SheetOrder order;
+  std::vector<SheetItem> items;
+  std::vector<Number> numbers;  // of the items
+};
+Result<PlannedSheet> plan_sheet(const Desk& desk, const PrintOrder& order);
 // The newest copy of each half. A turnaround's printing is an event, and so is what takes paper from a stack.
 // Refuses more than one copy of a pair: two tags with one number would be two valves with one history.
 Result<Printed> print_pairs(Desk& desk, const PrintOrder& order);

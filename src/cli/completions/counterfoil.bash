@@ -1,7 +1,7 @@
 # Completion of counterfoil for bash, with or without the package bash-completion.
 _counterfoil() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command= step= i
-  local commands="desk issue print reprint void stocks paper queues calibrate read log match trace outstanding findings settle events
+  local commands="desk issue print check-sheet reprint void stocks paper queues calibrate read log match trace outstanding findings settle events
                   verify prove check-proof"
   local steps="removing packing shipping receiving unpacking inspecting repairing storing installing destroying"
   local global="--ledger --json --csv --passphrase-file --help --version"
@@ -9,6 +9,7 @@ _counterfoil() {
     [desk]="--name --role --prefix --host"
     [issue]="--turnaround --count --part --pockets --by --second --reason"
     [print]="--turnaround --stock --design --second-language --dpi --printer --out --preview --by --stack --start-at --spoiled --order --copies --to"
+    [check-sheet]="--turnaround --page --scan-dpi --marked --order --copies --stock --design --second-language --dpi --printer --start-at --spoiled"
     [reprint]="--half --reason --by --stock --design --second-language --dpi --printer --out --preview --to --stack --start-at --spoiled"
     [void]="--reason --by"
     [stocks]="--measure --draw"
@@ -48,7 +49,7 @@ _counterfoil() {
     --design) COMPREPLY=($(compgen -W "small narrow medium upright wide long large tall" -- "$word")); return ;;
     --second-language) COMPREPLY=($(compgen -W "ar cs es" -- "$word")); return ;;
     --order) COMPREPLY=($(compgen -W "sheet-by-sheet cut-and-stack" -- "$word")); return ;;
-    --ledger | --passphrase-file | --out | --preview | --measure | --draw | --pockets | --photo | --printer | --sheet | --write) compopt -o default; COMPREPLY=(); return ;;
+    --ledger | --passphrase-file | --out | --preview | --marked | --measure | --draw | --pockets | --photo | --printer | --sheet | --write) compopt -o default; COMPREPLY=(); return ;;
   esac
   if [[ $word == -* ]]; then
     COMPREPLY=($(compgen -W "$global ${options[${command:-none}]:-}" -- "$word"))

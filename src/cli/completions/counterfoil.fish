@@ -1,5 +1,5 @@
 # Completion of counterfoil for fish.
-set -l commands desk issue print reprint void stocks paper queues read log match trace outstanding findings settle events \
+set -l commands desk issue print check-sheet reprint void stocks paper queues calibrate read log match trace outstanding findings settle events \
     verify prove check-proof
 set -l steps removing packing shipping receiving unpacking inspecting repairing storing installing destroying
 
@@ -27,6 +27,7 @@ set -l none "not __fish_seen_subcommand_from $commands"
 complete -c counterfoil -n "$none" -a desk -d 'Make a desk, or show it'
 complete -c counterfoil -n "$none" -a issue -d 'Give out numbered pairs'
 complete -c counterfoil -n "$none" -a print -d 'Draw their sheet'
+complete -c counterfoil -n "$none" -a check-sheet -d 'Check a scan of a printed sheet'
 complete -c counterfoil -n "$none" -a reprint -d 'Draw the next copy of a half'
 complete -c counterfoil -n "$none" -a void -d 'Withdraw numbers'
 complete -c counterfoil -n "$none" -a stocks -d 'List what can be printed on'
@@ -45,10 +46,10 @@ complete -c counterfoil -n "$none" -a verify -d 'Recompute the ledger'
 complete -c counterfoil -n "$none" -a prove -d 'Write a proof of one entry'
 complete -c counterfoil -n "$none" -a check-proof -d 'Check such a proof'
 
-complete -c counterfoil -n '__fish_seen_subcommand_from read log match check-proof calibrate' -F
+complete -c counterfoil -n '__fish_seen_subcommand_from read log match check-sheet check-proof calibrate' -F
 complete -c counterfoil -n "__fish_seen_subcommand_from log; and not __fish_seen_subcommand_from $steps" -a "$steps"
 
-complete -c counterfoil -n '__fish_seen_subcommand_from issue print log match outstanding findings events' \
+complete -c counterfoil -n '__fish_seen_subcommand_from issue print check-sheet log match outstanding findings events' \
     -l turnaround -x -d 'The outage'
 complete -c counterfoil -n '__fish_seen_subcommand_from issue print reprint void paper log match settle' -l by -x -d 'Who does it'
 complete -c counterfoil -n '__fish_seen_subcommand_from issue reprint void paper log settle' -l reason -x -d 'Why'
@@ -56,31 +57,33 @@ complete -c counterfoil -n '__fish_seen_subcommand_from outstanding findings' -l
     -d 'Days in transit until overdue'
 complete -c counterfoil -n '__fish_seen_subcommand_from issue log' -l part -x -d 'Part number'
 complete -c counterfoil -n '__fish_seen_subcommand_from log settle' -l unit -x -d 'The unit'
-complete -c counterfoil -n '__fish_seen_subcommand_from print reprint paper calibrate' -l stock -x -a '(__counterfoil_stocks)' \
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint paper calibrate' -l stock -x -a '(__counterfoil_stocks)' \
     -d 'What is printed on'
-complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l design -x -a 'small narrow medium upright wide long large tall' -d 'Size of the designs'
-complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l second-language -x -a 'ar cs es' -d 'Standing words in it too'
-complete -c counterfoil -n '__fish_seen_subcommand_from print reprint calibrate' -l dpi -x -d 'Dots per inch of the printer'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint' -l design -x -a 'small narrow medium upright wide long large tall' -d 'Size of the designs'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint' -l second-language -x -a 'ar cs es' -d 'Standing words in it too'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint calibrate' -l dpi -x -d 'Dots per inch of the printer'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log' -l stack -x -a '(__counterfoil_stacks)' \
     -d 'Stack that the sheets come from'
 complete -c counterfoil -n '__fish_seen_subcommand_from paper' -a '(__counterfoil_stacks)'
-complete -c counterfoil -n '__fish_seen_subcommand_from print reprint paper' -l start-at -x -d 'First label that is left'
-complete -c counterfoil -n '__fish_seen_subcommand_from print reprint paper' -l spoiled -x -d 'Labels to leave out'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint paper' -l start-at -x -d 'First label that is left'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint paper' -l spoiled -x -d 'Labels to leave out'
 complete -c counterfoil -n '__fish_seen_subcommand_from paper' -l new-sheet -d 'A whole sheet lies on top'
-complete -c counterfoil -n '__fish_seen_subcommand_from print' -l order -x -a 'sheet-by-sheet cut-and-stack' \
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet' -l order -x -a 'sheet-by-sheet cut-and-stack' \
     -d 'How the tags follow'
-complete -c counterfoil -n '__fish_seen_subcommand_from print' -l copies -x -d 'Of each identification label'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet' -l copies -x -d 'Of each identification label'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint' -l to -x -a '(__counterfoil_queues)' \
     -d 'Printer that is sent it'
+complete -c counterfoil -n '__fish_seen_subcommand_from check-sheet' -l page -x -d 'Sheet that the scans show'
+complete -c counterfoil -n '__fish_seen_subcommand_from check-sheet calibrate' -l scan-dpi -x -d 'Dots per inch of the scan'
+complete -c counterfoil -n '__fish_seen_subcommand_from check-sheet' -l marked -r -F -d 'Where the marked picture goes'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log prove' -l out -r -F -d 'Where it goes'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log' -l preview -r -F -d 'Also a picture to look at'
 complete -c counterfoil -n '__fish_seen_subcommand_from stocks' -l measure -r -F -a '(__counterfoil_stocks)' -d 'A description of your own'
 complete -c counterfoil -n '__fish_seen_subcommand_from stocks' -l draw -r -F -d 'Its outlines'
 
-complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log calibrate' -l printer -r -F -d 'Profile to correct by'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint log calibrate' -l printer -r -F -d 'Profile to correct by'
 
 complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l sheet -r -F -d 'Draw the sheet to print'
-complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l scan-dpi -x -d 'Dots per inch of the scan'
 complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l paper -x -d 'Measured size of the paper'
 complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l left -x -d 'Left edge to the upright line'
 complete -c counterfoil -n '__fish_seen_subcommand_from calibrate' -l top -x -d 'Upper edge to the level line'
