@@ -107,6 +107,11 @@ class Checker {
           corner = {corner.x / picture->shrink, corner.y / picture->shrink};
       }
       PageTruth truth = truth_;
+      // What cameras and programs state for want of anything better, 72 or 96, is no scanner's.
+      constexpr double kLeastOfScanner = 100;
+      if (truth.dots_per_inch == 0 && picture->dots_per_inch_x >= kLeastOfScanner &&
+          picture->dots_per_inch_x == picture->dots_per_inch_y)
+        truth.dots_per_inch = picture->dots_per_inch_x;
       truth.dots_per_inch /= picture->shrink;
       CheckedPage page = check_page(picture->grey, seen, truth);
       page.file = scan;

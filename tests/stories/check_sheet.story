@@ -84,6 +84,14 @@ labels.png  sheet 1 of 1  good
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
 
+# Designs of one size, in two languages, for a printer that starts off its place: the file as it is sent lies the other way,
+# and so is not what a scan of the paper would be.
+
+$ counterfoil calibrate --stock a4-2x4 --left 11.5 --top 10 --across 186 --down 273 --write off.json >off.txt
+$ counterfoil print K7QCHX65GA --design large --second-language es --printer off.json --out off.png >off.txt
+$ counterfoil check-sheet off.png K7QCHX65GA --design large --second-language es --printer off.json
+
+
 # Wrong input.
 
 $ counterfoil check-sheet --turnaround TA26
