@@ -1,6 +1,7 @@
 #include "workflow/check_print.h"
 
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 
 #include "base/file.h"
@@ -111,7 +112,7 @@ class Checker {
       constexpr double kLeastOfScanner = 100;
       if (truth.dots_per_inch == 0 && picture->dots_per_inch_x >= kLeastOfScanner &&
           picture->dots_per_inch_x == picture->dots_per_inch_y)
-        truth.dots_per_inch = picture->dots_per_inch_x;
+        truth.dots_per_inch = std::round(10 * picture->dots_per_inch_x) / 10;  // a file counts by the metre
       truth.dots_per_inch /= picture->shrink;
       CheckedPage page = check_page(picture->grey, seen, truth);
       page.file = scan;

@@ -261,9 +261,8 @@ class PageCheck {
       const double far = std::max(std::abs(offset->x), std::abs(offset->y));
       if (far > kGoodOffsetMm)
         tell_page(far > kUsableOffsetMm ? PrintVerdict::reprint : PrintVerdict::usable,
-                  "the page starts " + mm_text(offset->x) + " to the right and " + mm_text(offset->y) +
-                      " down, by the edges of the scan",
-                  "set the printer's offset, if the sheet lay well on the scanner");
+                  "the page starts " + offset_text(*offset) + ", by the edges of the scan",
+                  "measure the printer with `counterfoil calibrate`, if the sheet lay well on the scanner");
     }
   }
 

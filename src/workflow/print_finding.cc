@@ -108,6 +108,11 @@ std::vector<PrintFinding> findings_of(const SymbolCheck& check) {
 
 std::string mm_text(double mm) { return decimals(mm, 1) + " mm"; }
 
+std::string offset_text(PicturePoint mm) {
+  return mm_text(std::abs(mm.x)) + (mm.x < 0 ? " to the left and " : " to the right and ") +
+         mm_text(std::abs(mm.y)) + (mm.y < 0 ? " up" : " down");
+}
+
 std::string dots_text(double dots_per_inch) {
   const bool whole = dots_per_inch == std::round(dots_per_inch);
   return decimals(dots_per_inch, whole ? 0 : 1);

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/grey.h"
 #include "grade/symbol_check.h"
 
 namespace counterfoil {
@@ -35,6 +36,8 @@ std::vector<PrintFinding> findings_of(const SymbolCheck& check);
 
 // "1.3 mm", "96.1 %", "203.2"
 std::string mm_text(double mm);
+// "0.3 mm to the left and 1.5 mm down", of a place on a page in mm from where it should be.
+std::string offset_text(PicturePoint mm);
 std::string dots_text(double dots_per_inch);
 std::string percent_text(double share);
 
