@@ -109,8 +109,9 @@ std::vector<PrintFinding> findings_of(const SymbolCheck& check) {
 std::string mm_text(double mm) { return decimals(mm, 1) + " mm"; }
 
 std::string offset_text(PicturePoint mm) {
-  return mm_text(std::abs(mm.x)) + (mm.x < 0 ? " to the left and " : " to the right and ") +
-         mm_text(std::abs(mm.y)) + (mm.y < 0 ? " up" : " down");
+  constexpr double kShown = 0.05;  // less is said as 0.0, to neither side
+  return mm_text(std::abs(mm.x)) + (mm.x <= -kShown ? " to the left and " : " to the right and ") +
+         mm_text(std::abs(mm.y)) + (mm.y <= -kShown ? " up" : " down");
 }
 
 std::string dots_text(double dots_per_inch) {

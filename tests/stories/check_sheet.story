@@ -7,7 +7,7 @@ $ counterfoil issue --turnaround TA26 --pockets pockets.csv >issued.txt
 $ counterfoil print K7QCHX65GA --stock roll-100x150 --out pair.png >printed.txt
 $ counterfoil check-sheet pair.png K7QCHX65GA --stock roll-100x150
 pair.png  sheet 1 of 1  good
-  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the left and 0.0 mm down (scan of 300 dpi)
+  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 300 dpi)
   label 1  K7QC HX65 GA  bag half  good (4 of 4)
   label 1  K7QC HX65 GA  box half  good (4 of 4)
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
@@ -17,9 +17,9 @@ Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO
 $ $TOOLS/degrade.py pair.png small.png scale=0.961,0.961 shift=1.5,0
 $ counterfoil check-sheet small.png K7QC HX65 GA --stock roll-100x150 --scan-dpi 300 --marked marked.png
 small.png  sheet 1 of 1  reprint
-  size and place: 96.1 % across, 96.1 % down, starts 1.5 mm to the right and 0.0 mm up (scan of 300 dpi)
+  size and place: 96.1 % across, 96.1 % down, starts 1.5 mm to the right and 0.0 mm down (scan of 300 dpi)
     the page was printed at 96.1 %: the driver scaled it, so print at actual size (100 %), not "fit to page"
-    the page starts 1.5 mm to the right and 0.0 mm up, by the edges of the scan: measure the printer with `counterfoil calibrate`, if the sheet lay well on the scanner
+    the page starts 1.5 mm to the right and 0.0 mm down, by the edges of the scan: measure the printer with `counterfoil calibrate`, if the sheet lay well on the scanner
   label 1  K7QC HX65 GA  bag half  good (4 of 4)
   label 1  K7QC HX65 GA  box half  good (4 of 4)
   marked: marked.png
@@ -33,7 +33,7 @@ PNG
 $ $TOOLS/degrade.py pair.png dots.png column=28.1,1
 $ counterfoil check-sheet dots.png K7QCHX65GA --stock roll-100x150
 dots.png  sheet 1 of 1  usable
-  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm up (scan of 300 dpi)
+  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 300 dpi)
     a column of dots is missing 28.2 mm from the left edge: clean the print head; if it stays, a dot of the head is dead
   label 1  K7QC HX65 GA  bag half  good (4 of 4)
   label 1  K7QC HX65 GA  box half  good (4 of 4)
@@ -47,7 +47,7 @@ $ counterfoil check-sheet pale.png K7QCHX65GA --stock roll-100x150 --dpi 300 --p
 $ $TOOLS/degrade.py pair.png half.png blank=0,0,100,70
 $ counterfoil check-sheet half.png K7QCHX65GA --stock roll-100x150
 half.png  sheet 1 of 1  reprint
-  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the left and 0.0 mm up (scan of 300 dpi)
+  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 300 dpi)
   label 1  K7QC HX65 GA  bag half  reprint
     missing: no symbol was found in its place; print it again
   label 1  K7QC HX65 GA  box half  good (4 of 4)
@@ -66,7 +66,7 @@ Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO
 
 $ counterfoil check-sheet pair.png --turnaround TA26 --stock roll-100x150 --order sheet-by-sheet
 pair.png  sheet 1 of 2  good
-  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the left and 0.0 mm down (scan of 300 dpi)
+  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 300 dpi)
   label 1  K7QC HX65 GA  bag half  good (4 of 4)
   label 1  K7QC HX65 GA  box half  good (4 of 4)
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
@@ -78,7 +78,7 @@ $ counterfoil log removing --label --unit U9 --pocket "1 D1" --out label.pdf >lo
 $ counterfoil print K765NQJFMJ --copies 2 --start-at 2 --spoiled 4 --dpi 203.2 --out labels.png >printed.txt
 $ counterfoil check-sheet labels.png K765NQJFMJ --copies 2 --start-at 2 --spoiled 4 --dpi 203.2 --scan-dpi 203.2
 labels.png  sheet 1 of 1  good
-  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the left and 0.0 mm up (scan of 203.2 dpi)
+  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 203.2 dpi)
   label 2  K765 NQJF MJ  identification label  good (4 of 4)
   label 3  K765 NQJF MJ  identification label  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
