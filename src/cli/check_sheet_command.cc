@@ -14,7 +14,8 @@ namespace {
 // A page of 600 dots per inch takes seconds, and is worth more of them than a photograph.
 constexpr double kSecondsAPage = 30;
 constexpr const char* kNotIso =
-    "Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.";
+    "Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.\n"
+    "Symbols and their places were judged; look at words, sides and match bars yourself.";
 
 struct Options {
   std::vector<std::string> items;

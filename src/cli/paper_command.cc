@@ -10,7 +10,7 @@ struct Options {
   StackOrder order;
 
   bool corrects() const {
-    return order.new_sheet || !order.stock.empty() || order.paper.start_at != 0 ||
+    return order.new_sheet || !order.stock.empty() || order.paper.start_at != kNotSaid ||
            !order.paper.spoiled.empty();
   }
 };

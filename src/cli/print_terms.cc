@@ -149,8 +149,8 @@ void show_sheet(const Context& context, const Printed& printed) {
   }
   note_printer_faults(sheet);
   if (printed.before)
-    show_note("this turnaround was printed before, on " + short_time(*printed.before) +
-              ": destroy that sheet, so that no tag exists twice");
+    show_note("printed before, on " + short_time(*printed.before) +
+              ": destroy what came out then, so that no tag exists twice");
 }
 
 }  // namespace counterfoil

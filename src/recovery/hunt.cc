@@ -14,6 +14,10 @@ constexpr std::size_t kMostPatterns = 32;    // beyond that it is a texture
 constexpr std::size_t kFramingsAtOnce = 10;  // examined for each version of the picture
 constexpr std::size_t kMostSamples = 4;      // kept of one symbol
 constexpr float kLeastFidelity = 0.45F;      // of function patterns, for there to be a symbol at all
+// A picture on which so many frames or places were tried, and none looked like a symbol, is a texture. Where a symbol
+// was mended at last, in 600 pictures of damaged tags, there had been 30 frames and 631 places at most.
+constexpr float kPromising = 0.55F;  // fidelity
+constexpr std::size_t kMostVainFrames = 60, kMostBarren = 900;
 
 bool holds(const Outline& outline, PicturePoint at) {
   bool inside = false;
@@ -75,7 +79,14 @@ bool Hunt::has_open() const {
   return std::any_of(sightings_.begin(), sightings_.end(), [](const auto& s) { return !s.closed; });
 }
 
+bool Hunt::is_in_vain() const {
+  return (examined_.size() > kMostVainFrames || barren_.size() > kMostBarren) &&
+         std::none_of(sightings_.begin(), sightings_.end(),
+                      [](const auto& s) { return s.fidelity > kPromising; });
+}
+
 void Hunt::seek(GreyView black_and_white, Proposed proposed) {
+  if (is_in_vain()) return;
   const auto closed = [this](PicturePoint place) { return is_closed(place); };
   add_finder_patterns(patterns_, barren_, black_and_white, grey_, proposed, closed, kMostPatterns);
   std::vector<FinderPattern> open;

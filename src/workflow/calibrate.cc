@@ -281,8 +281,12 @@ Result<std::string> apply_rule(const RuleMeasures& rule, const CalibrationPlan& 
   words += std::string(words.empty() ? "" : ", ") + "offset by a rule";
   const double down = plan.down_mm * profile.scale_y, across = plan.across_mm * profile.scale_x;
   const double fall = rule.top.back() - rule.top.front(), lean = rule.left.back() - rule.left.front();
-  if (std::abs(fall) > across / 4 || std::abs(lean) > down / 4)
-    return malformed("the two ends of a line are not that far apart from the paper's edge");
+  // No feed turns a page so far; a decimal comma does.
+  const double most = std::sin(2 * kPerDegree);
+  if (std::abs(fall) > across * most || std::abs(lean) > down * most)
+    return malformed("the two ends of a line cannot lie so differently from the paper's edge: that is a turn by more than "
+                     "2 degrees",
+                     "decimals have a point: 13.2; a comma stands between the lengths at the line's two ends: 13.2,13.5");
   const bool level = rule.top.size() == 2, upright = rule.left.size() == 2;
   if (level) {
     const double turn = std::asin(fall / across) / kPerDegree;
@@ -391,7 +395,7 @@ Result<std::vector<double>> parse_lengths(const std::string& typed, const std::s
     const std::string digits(trimmed(part));
     double mm = 0;
     int used = 0;
-    if (digits.find_first_not_of("0123456789.-") != std::string::npos ||
+    if (digits.find_first_not_of("0123456789.") != std::string::npos ||
         std::sscanf(digits.c_str(), "%lf%n", &mm, &used) != 1 ||
         static_cast<std::size_t>(used) != digits.size() || !(std::abs(mm) <= 2000))
       return malformed(

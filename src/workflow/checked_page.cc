@@ -34,6 +34,11 @@ PicturePoint middle(const Box& box) { return {box.x_mm + box.width_mm / 2, box.y
 std::string tag_words(const Payload& payload) { return payload.number.grouped() + " " + half_words(payload); }
 
 // The check of one page, as far as it has come.
+// No printer is so far off: the sheet is held against other terms than it was printed by.
+constexpr double kOtherTerms = 0.08, kOtherTermsMm = 12;
+constexpr const char* kOtherTermsAdvice =
+    "so much is no printer's doing: see that --stock, --start-at, --spoiled and --scan-dpi are those of this sheet";
+
 class PageCheck {
  public:
   PageCheck(GreyView picture, const std::vector<TagSeen>& seen, const PageTruth& truth)
@@ -212,7 +217,7 @@ class PageCheck {
       if (off > kGoodStrayMm)
         tag.findings.push_back({off > kUsableStrayMm ? PrintVerdict::reprint : PrintVerdict::usable,
                                 "lies " + mm_text(off) + " from its place among the others",
-                                "check the feed"});
+                                off > kOtherTermsMm ? kOtherTermsAdvice : "check the feed"});
     }
   }
 
@@ -252,8 +257,9 @@ class PageCheck {
       tell_page(
           off > kUsableScale ? PrintVerdict::reprint : PrintVerdict::usable,
           "the page was printed at " + percent,
-          std::string(alike ? "the driver scaled it, so print at actual size (100 %), not \"fit to page\""
-                            : "measure the printer, and check its feed") +
+          std::string(off > kOtherTerms ? kOtherTermsAdvice
+                      : alike ? "the driver scaled it, so print at actual size (100 %), not \"fit to page\""
+                              : "measure the printer, and check its feed") +
               (truth_.dots_per_inch == 0 ? "; give --scan-dpi if the scan has not " + dots_text(dpi) + " dpi"
                                          : ""));
     }
@@ -262,7 +268,9 @@ class PageCheck {
       if (far > kGoodOffsetMm)
         tell_page(far > kUsableOffsetMm ? PrintVerdict::reprint : PrintVerdict::usable,
                   "the page starts " + offset_text(*offset) + ", by the edges of the scan",
-                  "measure the printer with `counterfoil calibrate`, if the sheet lay well on the scanner");
+                  far > kOtherTermsMm
+                      ? kOtherTermsAdvice
+                      : "measure the printer with `counterfoil calibrate`, if the sheet lay well on the scanner");
     }
   }
 

@@ -19,7 +19,7 @@ Result<PaperUse> said(const PaperTerms& terms, const Stock& stock) {
   if (!out.stack.empty() && out.labels == 1)
     return refused("stock " + stock.name + " has one label a page, so no part sheet of it is ever left",
                    "leave --stack out");
-  if (terms.start_at != 0) out.first = terms.start_at;
+  if (terms.start_at != kNotSaid) out.first = terms.start_at;
   if (!terms.spoiled.empty()) {
     auto spoiled = parse_labels(terms.spoiled);
     if (!spoiled) return spoiled.error();
@@ -112,7 +112,7 @@ Result<Stack> correct_stack(Desk& desk, const StackOrder& order) {
   if (!by) return by.error();
   auto reason = check_text(order.reason, "the reason");
   if (!reason) return reason.error();
-  if (order.new_sheet && order.paper.start_at != 0)
+  if (order.new_sheet && order.paper.start_at != kNotSaid)
     return malformed("--new-sheet says that label 1 is the first, so it excludes --start-at");
   PaperTerms terms = order.paper;
   if (order.new_sheet) terms.start_at = 1;

@@ -2,6 +2,7 @@
 // person says who looked into the drawer.
 #pragma once
 
+#include <limits>
 #include <map>
 #include <optional>
 #include <string>
@@ -14,10 +15,12 @@
 
 namespace counterfoil {
 
+inline constexpr int kNotSaid = std::numeric_limits<int>::min();
+
 // As a person says it.
 struct PaperTerms {
   std::string stack;    // the desk's own name of it; empty: nothing is remembered
-  int start_at = 0;     // the first label that is left; 0: not said
+  int start_at = kNotSaid;  // the first label that is left
   std::string spoiled;  // "7,9-10"; empty: none
 };
 

@@ -179,12 +179,27 @@ Result<std::vector<ValveTrip>> turnaround_trips(const Desk& desk, const std::str
   return trips;
 }
 
-Result<std::optional<Moment>> printed_before(const Desk& desk, const std::string& turnaround) {
-  auto events = desk.events_with({"turnaround:" + turnaround});
+// When any of the pairs was last printed, by its number or with its turnaround. Labels may be printed again.
+Result<std::optional<Moment>> printed_before(const Desk& desk, const PrintOrder& order,
+                                             const std::vector<Number>& pairs) {
+  std::vector<std::string> words;
+  if (!order.turnaround.empty()) words.push_back("turnaround:" + order.turnaround);
+  if (order.turnaround.empty())
+    for (const auto& number : pairs) {
+      words.push_back("number:" + number.text());
+      auto trip = issued_trip(desk, number);
+      if (trip && !trip->turnaround.empty()) words.push_back("turnaround:" + trip->turnaround);
+    }
+  if (words.empty()) return std::optional<Moment>();
+  auto events = desk.events_with(words);
   if (!events) return events.error();
   std::optional<Moment> before;
-  for (const auto& logged : *events)
-    if (logged.event.step == Step::printing) before = logged.event.at;
+  for (const auto& logged : *events) {
+    const Event& event = logged.event;
+    const bool prints = event.step == Step::printing || event.step == Step::reprinting;
+    const bool of_these = !event.number || std::find(pairs.begin(), pairs.end(), *event.number) != pairs.end();
+    if (prints && of_these) before = event.at;
+  }
   return before;
 }
 
@@ -192,6 +207,7 @@ struct PlannedJob {
   Job job;
   std::vector<SheetItem> items;
   std::vector<Number> numbers;  // of the items
+  std::vector<Number> pairs;    // those of them that are no labels
 };
 
 Result<PlannedJob> plan(const Desk& desk, const PrintOrder& order) {
@@ -206,13 +222,14 @@ Result<PlannedJob> plan(const Desk& desk, const PrintOrder& order) {
   auto trips =
       order.turnaround.empty() ? printable_trips(desk, *numbers) : turnaround_trips(desk, order.turnaround);
   if (!trips) return trips.error();
-  PlannedJob planned{std::move(*job), {}, {}};
+  PlannedJob planned{std::move(*job), {}, {}, {}};
   for (const auto& trip : *trips) {
     if (auto done = check_copies(order.terms.copies, trip); !done) return done.error();
     auto item = planned.job.tags.of(trip);
     if (!item) return item.error();
     planned.items.insert(planned.items.end(), static_cast<std::size_t>(order.terms.copies), *item);
     planned.numbers.push_back(*trip.number);
+    if (!trip.label) planned.pairs.push_back(*trip.number);
   }
   return planned;
 }
@@ -232,16 +249,9 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   if (!planned) return planned.error();
   Printed printed;
   printed.numbers = planned->numbers;
-  if (order.turnaround.empty() && order.terms.paper.stack.empty()) {
-    if (auto drawn = draw(desk, order.terms, planned->job, planned->items, printed); !drawn)
-      return drawn.error();
-    return printed;
-  }
-  if (!order.turnaround.empty()) {
-    auto before = printed_before(desk, order.turnaround);
-    if (!before) return before.error();
-    printed.before = *before;
-  }
+  auto before = printed_before(desk, order, planned->pairs);
+  if (!before) return before.error();
+  printed.before = *before;
   // Drawn inside the transaction: a desk that cannot log the printing leaves no sheet about.
   auto logged = desk.append([&]() -> Result<std::vector<Event>> {
     auto paper = draw(desk, order.terms, planned->job, planned->items, printed);
@@ -251,10 +261,17 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
     event.at = desk.now();
     event.turnaround = order.turnaround;
     event.by = *by;
-    event.paper = std::move(*paper);
     event.note = counted(planned->items.size(), is_of_labels(planned->items) ? "label" : "pair") + " on " +
                  planned->job.order.stock.name + (printed.sent ? ", sent to " + printed.sent->to : "");
-    return std::vector<Event>{event};
+    std::vector<Event> events;
+    if (!order.turnaround.empty()) events.push_back(event);
+    else
+      for (const auto& number : planned->numbers) {
+        events.push_back(event);
+        events.back().number = number;
+      }
+    events.front().paper = std::move(*paper);
+    return events;
   });
   if (!logged) return logged.error();
   return printed;

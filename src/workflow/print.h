@@ -47,7 +47,7 @@ struct Sending {
 struct Printed {
   SheetReport sheet;
   std::vector<Number> numbers;
-  std::optional<Moment> before;  // when this turnaround's sheet was printed before
+  std::optional<Moment> before;  // when any of the pairs was printed last
   std::string paper;             // what it takes from its stack or part sheet, for people
   std::optional<Stack> stack;    // as it is then
   std::optional<Sending> sent;
@@ -59,7 +59,7 @@ struct PlannedSheet {
   std::vector<Number> numbers;  // of the items
 };
 Result<PlannedSheet> plan_sheet(const Desk& desk, const PrintOrder& order);
-// The newest copy of each half. A turnaround's printing is an event, and so is what takes paper from a stack.
+// The newest copy of each half. A turnaround's printing is an event, and so is that of each number.
 // Refuses more than one copy of a pair: two tags with one number would be two valves with one history.
 Result<Printed> print_pairs(Desk& desk, const PrintOrder& order);
 

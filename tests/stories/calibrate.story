@@ -71,6 +71,7 @@ Print at actual size (100 %), never "fit to page". Bag half: film with resin rib
 never direct thermal.
 ! note: dead dots of the printer run through 1 symbol: read them before they are used, or take another printer
 ! note: by its profile the printer prints nothing where part of 1 tag lies: look for what is missing
+! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
 $ echo '{"name": "shrinks", "dots_per_inch": 300, "scale_x": 0.9, "scale_y": 0.9}' > shrinks.json
 $ counterfoil print K7QCHX65GA --stock roll-100x150 --printer shrinks.json
 ! counterfoil: what the printer's profile corrects would reach beyond the page on the tag K7QC HX65 GA

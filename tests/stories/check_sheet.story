@@ -11,6 +11,7 @@ pair.png  sheet 1 of 1  good
   label 1  K7QC HX65 GA  bag half  good (4 of 4)
   label 1  K7QC HX65 GA  box half  good (4 of 4)
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
+Symbols and their places were judged; look at words, sides and match bars yourself.
 
 # The driver shrank the page, and it starts too far to the right.
 
@@ -24,6 +25,7 @@ small.png  sheet 1 of 1  reprint
   label 1  K7QC HX65 GA  box half  good (4 of 4)
   marked: marked.png
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
+Symbols and their places were judged; look at words, sides and match bars yourself.
 ? 1
 $ head -c 4 marked.png | tail -c 3; echo
 PNG
@@ -38,6 +40,7 @@ dots.png  sheet 1 of 1  usable
   label 1  K7QC HX65 GA  bag half  good (4 of 4)
   label 1  K7QC HX65 GA  box half  good (4 of 4)
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
+Symbols and their places were judged; look at words, sides and match bars yourself.
 $ $TOOLS/degrade.py pair.png pale.png tones=110,225
 $ counterfoil check-sheet pale.png K7QCHX65GA --stock roll-100x150 --dpi 300 --page 1 --json | sed 's/"outline":[^}]*\]\]/"outline":[...]/g'
 {"file":"pale.png","file_page":1,"findings":[],"iso_grade":false,"marked":null,"missing_dots":[],"page":{"offset_x_mm":0,"offset_y_mm":0,"rms_mm":0,"scale_x_percent":100,"scale_y_percent":100,"scan_dpi":300,"shear_deg":0,"turn_deg":0},"sheet":1,"tags":[{"findings":[{"advice":"raise the darkness (burn), or change ribbon or toner","verdict":"usable","what":"too pale (symbol contrast 0.451, grade 2)"}],"half":"bag","label":1,"number":"K7QCHX65GA","outline":[...],"read":true,"stray_mm":[0,0],"symbol":{"coarse":false,"grade":2,"parameters":{"axial non-uniformity":{"grade":4,"value":0},"decoding":{"grade":4,"value":1},"fixed pattern damage":{"grade":4,"value":0},"grid non-uniformity":{"grade":4,"value":0},"modulation":{"grade":4,"value":1},"symbol contrast":{"grade":2,"value":0.451},"unused error correction":{"grade":4,"value":1}},"pixels_per_module":11,"weakest":"symbol contrast"},"text":"CF1.K7QCHX65GA.BAG1","verdict":"usable"},{"findings":[{"advice":"raise the darkness (burn), or change ribbon or toner","verdict":"usable","what":"too pale (symbol contrast 0.451, grade 2)"}],"half":"box","label":1,"number":"K7QCHX65GA","outline":[...],"read":true,"stray_mm":[0,0],"symbol":{"coarse":false,"grade":2,"parameters":{"axial non-uniformity":{"grade":4,"value":0},"decoding":{"grade":4,"value":1},"fixed pattern damage":{"grade":4,"value":0},"grid non-uniformity":{"grade":4,"value":0},"modulation":{"grade":4,"value":1},"symbol contrast":{"grade":2,"value":0.451},"unused error correction":{"grade":4,"value":1}},"pixels_per_module":12,"weakest":"symbol contrast"},"text":"CF1.K7QCHX65GA.BOX1","verdict":"usable"}],"verdict":"usable"}
@@ -52,6 +55,7 @@ half.png  sheet 1 of 1  reprint
     missing: no symbol was found in its place; print it again
   label 1  K7QC HX65 GA  box half  good (4 of 4)
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
+Symbols and their places were judged; look at words, sides and match bars yourself.
 ? 1
 $ counterfoil check-sheet pair.png K7ES3TCAZC --stock roll-100x150
 pair.png  reprint
@@ -59,6 +63,7 @@ pair.png  reprint
     K7QC HX65 GA bag half is there, and is not of this order: see that the scan shows the sheet that is meant
     K7QC HX65 GA box half is there, and is not of this order: see that the scan shows the sheet that is meant
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
+Symbols and their places were judged; look at words, sides and match bars yourself.
 ! note: not scanned: sheet 1 of 1
 ? 1
 
@@ -70,6 +75,7 @@ pair.png  sheet 1 of 2  good
   label 1  K7QC HX65 GA  bag half  good (4 of 4)
   label 1  K7QC HX65 GA  box half  good (4 of 4)
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
+Symbols and their places were judged; look at words, sides and match bars yourself.
 ! note: not scanned: sheet 2 of 2
 
 # A label in copies, on a sheet that was begun.
@@ -83,12 +89,14 @@ labels.png  sheet 1 of 1  good
   label 3  K765 NQJF MJ  identification label  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
+Symbols and their places were judged; look at words, sides and match bars yourself.
 
 # Designs of one size, in two languages, for a printer that starts off its place: the file as it is sent lies the other way,
 # and so is not what a scan of the paper would be.
 
 $ counterfoil calibrate --stock a4-2x4 --left 11.5 --top 13.5 --across 186.2 --down 257 --write off.json >off.txt
 $ counterfoil print K7QCHX65GA --design large --second-language es --printer off.json --out off.png >off.txt
+! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
 $ counterfoil check-sheet off.png K7QCHX65GA --design large --second-language es --printer off.json
 off.png  sheet 1 of 1  usable
   size and place: 100.0 % across, 100.0 % down, starts 0.3 mm to the right and 1.5 mm up (scan of 300 dpi)
@@ -97,6 +105,7 @@ off.png  sheet 1 of 1  usable
   label 2  K7QC HX65 GA  box half  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
+Symbols and their places were judged; look at words, sides and match bars yourself.
 
 
 # Wrong input.

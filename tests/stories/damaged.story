@@ -56,13 +56,13 @@ $ counterfoil log removing bag-worse.png --effort quick --by Åse
 !   log the right one by number: counterfoil log removing K7QCHX65GA --photo bag-worse.png
 ? 1
 $ counterfoil log removing bag-rusty.png --effort quick --by Åse
-K7QC HX65 GA  removed from U2 / 1 HE S1 (suction), by Åse; bag half read by likeness, 2026-11-25 09:30 (logged)  entry 4
+K7QC HX65 GA  removed from U2 / 1 HE S1 (suction), by Åse; bag half read by likeness, 2026-11-25 09:30 (logged)  entry 5
 ! note: K7QC HX65 GA: the photograph does not tell its time; the time of logging was taken, state it with --time
 ! note: K7QC HX65 GA: bag half read by likeness to the tags in use, not decoded: compare the number printed on the tag with K7QC HX65 GA
 ! note: K7QC HX65 GA: pocket taken from the tag: U2 / 1 HE S1
 ! note: before a cap is loosened: lock-out and zero energy verified, both passages vented; if the cap pushes outward, stop and vent. Do not clean or dismantle the valve; deposits may be toxic or pyrophoric
 $ counterfoil log packing bag-rusty.png --effort quick --json | cut -d, -f1-6
-{"added":true,"at":"2026-11-25T09:30:00+01:00","entry":5,"identified":true,"known":"logged","notes":["the photograph does not tell its time; the time of logging was taken
+{"added":true,"at":"2026-11-25T09:30:00+01:00","entry":6,"identified":true,"known":"logged","notes":["the photograph does not tell its time; the time of logging was taken
 $ counterfoil trace K7QC HX65 GA
 valve       K7QC HX65 GA
 turnaround  TA26
@@ -72,17 +72,18 @@ part        V-310
 now         packed, not shipped
 
 entry 1  2026-11-25 09:30 (logged)  tag pair issued for U2 / 1 HE S1 (suction), part V-310
-entry 4  2026-11-25 09:30 (logged)  removed from U2 / 1 HE S1 (suction), by Åse; bag half read by likeness
+entry 4  2026-11-25 09:30 (logged)  sheet printed; note: 1 pair on roll-4x6in
+entry 5  2026-11-25 09:30 (logged)  removed from U2 / 1 HE S1 (suction), by Åse; bag half read by likeness
     photograph bag-rusty.png, SHA-256 <...>, kept as ./photos/<...>.png
-entry 5  2026-11-25 09:30 (logged)  packed; bag half read by likeness
+entry 6  2026-11-25 09:30 (logged)  packed; bag half read by likeness
     photograph bag-rusty.png, SHA-256 <...>, kept as ./photos/<...>.png
 
 FINDING: K7QC HX65 GA was removed from U2 / 1 HE S1 at 2026-11-25 09:30, and no valve was installed in U2 / 1 HE S1 since
-  next: install a valve there and log it, or settle why the pocket stays open; entry 4 has its bag half read by likeness: compare the number on the tag first
+  next: install a valve there and log it, or settle why the pocket stays open; entry 5 has its bag half read by likeness: compare the number on the tag first
 $ counterfoil findings --turnaround TA26 | head -3
 1. K7ES 3TCA ZC: not removed
    K7ES 3TCA ZC is meant for U2 / 1 HE D1 and no removal is logged, while other valves of TA26 are out
-   next: look at the pocket; log the removal with its time, or void the pair with the reason; entry 4 has its bag half read by likeness: compare the number on the tag first
+   next: look at the pocket; log the removal with its time, or void the pair with the reason; entry 5 has its bag half read by likeness: compare the number on the tag first
 $ counterfoil match rusty.png --effort quick --dry-run
 VERDICT  NUMBER        WHAT                                                                 SEEN ON
 matched  K7QC HX65 GA  bag and box belong together; bag half read by likeness, not decoded  rusty.png
@@ -196,5 +197,5 @@ $ counterfoil log packing K7ES3TC4ZC
 !   the only number on record that is near is K7ES 3TCA ZC: read the tag again
 ? 2
 $ counterfoil events | tail -2
-5      2026-11-25T09:30:00+01:00  logged    packing        K7QCHX65GA  packed; bag half read by likeness                                       bag-rusty.png
-6      2026-11-25T09:30:00+01:00  logged    voiding        K7QCHX65GA  number voided; reason: soaked in oil
+6      2026-11-25T09:30:00+01:00  logged    packing        K7QCHX65GA  packed; bag half read by likeness                                       bag-rusty.png
+7      2026-11-25T09:30:00+01:00  logged    voiding        K7QCHX65GA  number voided; reason: soaked in oil

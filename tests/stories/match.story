@@ -94,6 +94,6 @@ $ counterfoil match
 !   name photographs that show a bag with its box, or type pairs as BAG=BOX
 ? 2
 $ counterfoil events | tail -3
-14     2026-11-25T09:30:00+01:00  logged    voiding        K765NQJFMJ  number voided; reason: tag torn
-15     2026-11-25T09:30:00+01:00  logged    matching       K765NQJFMJ  halves of K765 NQJF MJ compared: voided
-16     2026-11-25T09:30:00+01:00  logged    matching       K7QCHX65GA  halves of K7QC HX65 GA compared: matched
+15     2026-11-25T09:30:00+01:00  logged    voiding        K765NQJFMJ  number voided; reason: tag torn
+16     2026-11-25T09:30:00+01:00  logged    matching       K765NQJFMJ  halves of K765 NQJF MJ compared: voided
+17     2026-11-25T09:30:00+01:00  logged    matching       K7QCHX65GA  halves of K7QC HX65 GA compared: matched

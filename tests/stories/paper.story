@@ -66,7 +66,7 @@ never direct thermal.
 $ counterfoil paper "drawer 2" --json
 {"left":"8","next":8,"sheets":2,"stack":"drawer 2","stock":"a4-2x4"}
 $ counterfoil log removing --label --unit U9 --pocket "1 D1" --stack "drawer 2" --out label.pdf
-K7G3 8VG1 1Z  removed from U9 / 1 D1, 2026-11-25 09:30 (logged)  entry 16
+K7G3 8VG1 1Z  removed from U9 / 1 D1, 2026-11-25 09:30 (logged)  entry 18
 label written to label.pdf: print it and stick it on the valve's bag or box
 Starts at label 8 of the sheet on top of stack drawer 2; leaves no part sheet.
 ! note: K7G3 8VG1 1Z: pocket U9 / 1 D1 is new to the record
@@ -89,6 +89,7 @@ $ counterfoil print K7QCHX65GA --stack "drawer 2"
 Starts at label 3 of the sheet on top of stack drawer 2; leaves 5 labels (1, 5-8).
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
+! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
 $ counterfoil print K7QCHX65GA --stack "drawer 2" --stock letter-2x3
 ! counterfoil: stack drawer 2 holds a4-2x4, not letter-2x3
 !   if letter-2x3 lies there now, say so first: counterfoil paper "drawer 2" --stock letter-2x3 --new-sheet
@@ -113,17 +114,17 @@ $ counterfoil paper "drawer 2"
 STACK     STOCK       NEXT LABEL  LEFT ON THE TOP SHEET  SHEETS USED UP
 drawer 2  letter-2x3  3           3-6                    5
 $ counterfoil events | tail -9
-14     2026-11-25T09:30:00+01:00  logged    reprinting     K7QCHX65GA  printed again: bag half copy 2, stack drawer 2; reason: washed out
-15     2026-11-25T09:30:00+01:00  logged    commissioning  K7G38VG11Z  identification label issued
-16     2026-11-25T09:30:00+01:00  logged    removing       K7G38VG11Z  removed from U9 / 1 D1
-17     2026-11-25T09:30:00+01:00  logged    printing       K7G38VG11Z  sheet printed, stack drawer 2
-18     2026-11-25T09:30:00+01:00  logged    stock_taking               sheet on top looked at, stack drawer 2, by Jana; reason: jammed
-19     2026-11-25T09:30:00+01:00  logged    stock_taking               sheet on top looked at, stack drawer 2
-20     2026-11-25T09:30:00+01:00  logged    printing                   sheet printed, stack drawer 2; note: 1 pair on a4-2x4
+16     2026-11-25T09:30:00+01:00  logged    reprinting     K7QCHX65GA  printed again: bag half copy 2, stack drawer 2; reason: washed out
+17     2026-11-25T09:30:00+01:00  logged    commissioning  K7G38VG11Z  identification label issued
+18     2026-11-25T09:30:00+01:00  logged    removing       K7G38VG11Z  removed from U9 / 1 D1
+19     2026-11-25T09:30:00+01:00  logged    printing       K7G38VG11Z  sheet printed, stack drawer 2
+20     2026-11-25T09:30:00+01:00  logged    stock_taking               sheet on top looked at, stack drawer 2, by Jana; reason: jammed
 21     2026-11-25T09:30:00+01:00  logged    stock_taking               sheet on top looked at, stack drawer 2
-22     2026-11-25T09:30:00+01:00  logged    reprinting     K7ES3TCAZC  printed again: bag half copy 2, box half copy 2, stack drawer 2; reason: torn
+22     2026-11-25T09:30:00+01:00  logged    printing       K7QCHX65GA  sheet printed, stack drawer 2; note: 1 pair on a4-2x4
+23     2026-11-25T09:30:00+01:00  logged    stock_taking               sheet on top looked at, stack drawer 2
+24     2026-11-25T09:30:00+01:00  logged    reprinting     K7ES3TCAZC  printed again: bag half copy 2, box half copy 2, stack drawer 2; reason: torn
 $ counterfoil verify
-23 entries and 13 checkpoints recomputed: all holds.
+25 entries and 14 checkpoints recomputed: all holds.
 root <...>
 
 # A pile that is cut gives stacks in sequence.
@@ -136,7 +137,7 @@ $ counterfoil print --turnaround TA26 --order cut-and-stack --out pile.png
     why: 13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
-! note: this turnaround was printed before, on 2026-11-25 09:30: destroy that sheet, so that no tag exists twice
+! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
 $ counterfoil read pile-1.png pile-2.png pile-3.png | grep bag
   K7QC HX65 GA  bag half, copy 2
   K7MY SHYS 4E  bag half

@@ -51,7 +51,7 @@ $ counterfoil print --turnaround TA26 --stock letter-2x3 --dpi 600 --out again.p
     why: 26 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
-! note: this turnaround was printed before, on 2026-11-25 09:30: destroy that sheet, so that no tag exists twice
+! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
 $ counterfoil print K7QC HX65 GA --stock roll-4x6in --dpi 203.2 --out tag.png
 2 tags on 1 page: tag.png
   bag-large: modules of 7 dots, 0.875 mm; symbol 21.9 mm wide, level H; read from up to 22 cm
@@ -60,8 +60,9 @@ $ counterfoil print K7QC HX65 GA --stock roll-4x6in --dpi 203.2 --out tag.png
     why: 9 dots a module would need a slot of 37.1 mm, and it has 35; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
+! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
 $ counterfoil print K7QCHX65GA --out tag.svg --json
-{"files":["tag.svg"],"least_module_um":931,"numbers":["K7QCHX65GA"],"pages":1,"paper":null,"previews":[],"printed_before":null,"symbols":[{"design":"bag-large","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box-large","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":2}
+{"files":["tag.svg"],"least_module_um":931,"numbers":["K7QCHX65GA"],"pages":1,"paper":null,"previews":[],"printed_before":"2026-11-25T09:30:00+01:00","symbols":[{"design":"bag-large","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box-large","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":2}
 $ head -c 5 tags.pdf; echo; head -c 4 tag.png | tail -c 3; echo; head -c 5 tag.svg; echo
 %PDF-
 PNG
@@ -108,7 +109,7 @@ $ counterfoil print --turnaround TA26
 # A label is printed again from its removal.
 
 $ counterfoil log removing --label --unit U9 --pocket "1 D1" --out /nowhere/label.pdf
-K765 NQJF MJ  removed from U9 / 1 D1, 2026-11-25 09:30 (logged)  entry 10
+K765 NQJF MJ  removed from U9 / 1 D1, 2026-11-25 09:30 (logged)  entry 12
 ! note: K765 NQJF MJ: pocket U9 / 1 D1 is new to the record
 ! counterfoil: the removal is logged, but its label could not be made: cannot write /nowhere/label.pdf: No such file or directory
 !   make it with `counterfoil print K765NQJFMJ --out FILE.pdf`
@@ -179,9 +180,9 @@ $ counterfoil print K7MYSHYS4E
 !   its check characters hold, so it may be another desk's; look at the tag again
 ? 1
 $ counterfoil events | tail -6
-5      2026-11-25T09:30:00+01:00  logged    reprinting     K7QCHX65GA  printed again: bag half copy 2, by Jana; reason: washed out
-6      2026-11-25T09:30:00+01:00  logged    reprinting     K7QCHX65GA  printed again: bag half copy 3, box half copy 2; reason: box crushed
-7      2026-11-25T09:30:00+01:00  logged    voiding        K7QCHX65GA  number voided, by Jana; reason: both halves lost
-8      2026-11-25T09:30:00+01:00  logged    voiding        K7ES3TCAZC  number voided; reason: machine sold
-9      2026-11-25T09:30:00+01:00  logged    commissioning  K765NQJFMJ  identification label issued
-10     2026-11-25T09:30:00+01:00  logged    removing       K765NQJFMJ  removed from U9 / 1 D1
+8      2026-11-25T09:30:00+01:00  logged    reprinting     K7QCHX65GA  printed again: bag half copy 3, box half copy 2; reason: box crushed
+9      2026-11-25T09:30:00+01:00  logged    voiding        K7QCHX65GA  number voided, by Jana; reason: both halves lost
+10     2026-11-25T09:30:00+01:00  logged    voiding        K7ES3TCAZC  number voided; reason: machine sold
+11     2026-11-25T09:30:00+01:00  logged    commissioning  K765NQJFMJ  identification label issued
+12     2026-11-25T09:30:00+01:00  logged    removing       K765NQJFMJ  removed from U9 / 1 D1
+13     2026-11-25T09:30:00+01:00  logged    printing       K765NQJFMJ  sheet printed; note: 1 label on a4-2x4

@@ -124,7 +124,7 @@ matched  K7QC HX65 GA  bag and box belong together  album/more/IMG_2.png album/p
 ! note: left out (links to folders): album/more/up
 ! note: left out (lists of edits): album/IMG_2.AAE
 $ counterfoil log packing album --no-copy --by Åse
-K7QC HX65 GA  packed, by Åse, 2026-11-25 09:30 (logged)  entry 6
+K7QC HX65 GA  packed, by Åse, 2026-11-25 09:30 (logged)  entry 7
 ! note: left out (files that are no pictures): album/notes.txt
 ! note: left out (films): album/IMG_1.MOV and 1 more
 ! note: left out (links to folders): album/more/up

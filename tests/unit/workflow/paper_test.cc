@@ -38,7 +38,7 @@ TEST(Paper, WhatIsLeftFollowsFromTheLogOfADeskThatWasOpenedAgain) {
   EXPECT_EQ(printed->stack->sheets, 1u);
 }
 
-TEST(Paper, WithoutAStackNothingIsLogged) {
+TEST(Paper, WithoutAStackThePrintingTakesNoPaper) {
   TestDesk test;
   const auto numbers = test.issue(1);
   auto terms = terms_of(test, "");
@@ -46,7 +46,11 @@ TEST(Paper, WithoutAStackNothingIsLogged) {
   const auto printed = print_some(test, {numbers[0].text()}, terms);
   ASSERT_TRUE(printed) << printed.error().message;
   EXPECT_EQ(printed->paper, "starts at label 3 of the part sheet; leaves 4 labels (5-8)");
-  EXPECT_EQ(test.desk->all_events()->size(), 2u);
+  ASSERT_EQ(test.desk->all_events()->size(), 3u);
+  const Event event = test.desk->all_events()->back().event;
+  EXPECT_EQ(event.step, Step::printing);
+  EXPECT_EQ(event.number, numbers[0]);
+  EXPECT_FALSE(event.paper);
 }
 
 TEST(Paper, ADrawingThatFailsTakesNothing) {
@@ -83,7 +87,7 @@ TEST(Paper, OneEntryOfSeveralReprintsTakesTheSheet) {
 TEST(Paper, WhatAPersonSaysIsKeptWithWhoAndWhy) {
   TestDesk test;
   StackOrder order;
-  order.paper = {"drawer 2", 0, "7,8"};
+  order.paper = {"drawer 2", kNotSaid, "7,8"};
   order.stock = "a4-2x4";
   order.templates = kTemplates;
   order.by = "Jana";
