@@ -20,12 +20,14 @@ void require_sodium() {
   if (!ready) std::abort();
 }
 
-const unsigned char* raw(std::string_view bytes) { return reinterpret_cast<const unsigned char*>(bytes.data()); }
+const unsigned char* raw(std::string_view bytes) {
+  return reinterpret_cast<const unsigned char*>(bytes.data());
+}
 
 using SealKey = std::array<std::uint8_t, crypto_secretbox_KEYBYTES>;
 
-bool derive(std::string_view passphrase, std::string_view salt, unsigned long long operations, std::size_t memory_bytes,
-            SealKey& key) {
+bool derive(std::string_view passphrase, std::string_view salt, unsigned long long operations,
+            std::size_t memory_bytes, SealKey& key) {
   return crypto_pwhash(key.data(), key.size(), passphrase.data(), passphrase.size(), raw(salt), operations,
                        memory_bytes, crypto_pwhash_ALG_ARGON2ID13) == 0;
 }
@@ -43,13 +45,14 @@ static_assert(sizeof(crypto_hash_sha256_state) <= 128 && alignof(crypto_hash_sha
 Sha256::Sha256() : state_{} { crypto_hash_sha256_init(new (state_.data()) crypto_hash_sha256_state); }
 
 void Sha256::add(std::string_view bytes) {
-  crypto_hash_sha256_update(std::launder(reinterpret_cast<crypto_hash_sha256_state*>(state_.data())), raw(bytes),
-                            bytes.size());
+  crypto_hash_sha256_update(std::launder(reinterpret_cast<crypto_hash_sha256_state*>(state_.data())),
+                            raw(bytes), bytes.size());
 }
 
 Digest Sha256::finish() {
   Digest out{};
-  crypto_hash_sha256_final(std::launder(reinterpret_cast<crypto_hash_sha256_state*>(state_.data())), out.data());
+  crypto_hash_sha256_final(std::launder(reinterpret_cast<crypto_hash_sha256_state*>(state_.data())),
+                           out.data());
   return out;
 }
 
@@ -97,7 +100,8 @@ std::string SigningKey::to_text(std::string_view passphrase) const {
     crypto_secretbox_easy(box.data(), seed.data(), seed.size(), nonce.data(), key.data());
     sodium_memzero(key.data(), key.size());
     text += " sealed " + std::to_string(kOperations) + " " + std::to_string(kMemoryBytes) + " " +
-            to_base64(bytes_of(salt)) + " " + to_base64(bytes_of(nonce)) + " " + to_base64(bytes_of(box)) + "\n";
+            to_base64(bytes_of(salt)) + " " + to_base64(bytes_of(nonce)) + " " + to_base64(bytes_of(box)) +
+            "\n";
   }
   sodium_memzero(seed.data(), seed.size());
   return text;
@@ -122,14 +126,15 @@ Result<SigningKey> SigningKey::from_text(std::string_view text, std::string_view
   const auto nonce = from_base64(words[5]);
   const auto box = from_base64(words[6]);
   if (!operations || !memory_bytes || *operations > kOperations || *memory_bytes > kMemoryBytes || !salt ||
-      salt->size() != crypto_pwhash_SALTBYTES || !nonce || nonce->size() != crypto_secretbox_NONCEBYTES || !box ||
-      box->size() != crypto_sign_SEEDBYTES + crypto_secretbox_MACBYTES)
+      salt->size() != crypto_pwhash_SALTBYTES || !nonce || nonce->size() != crypto_secretbox_NONCEBYTES ||
+      !box || box->size() != crypto_sign_SEEDBYTES + crypto_secretbox_MACBYTES)
     return broken;
   if (passphrase.empty()) return refused("the key is sealed with a passphrase and none was given");
   SealKey key{};
   if (!derive(passphrase, *salt, *operations, *memory_bytes, key)) return broken;
   std::array<std::uint8_t, 32> seed{};
-  const bool opened = crypto_secretbox_open_easy(seed.data(), raw(*box), box->size(), raw(*nonce), key.data()) == 0;
+  const bool opened =
+      crypto_secretbox_open_easy(seed.data(), raw(*box), box->size(), raw(*nonce), key.data()) == 0;
   sodium_memzero(key.data(), key.size());
   if (!opened) return refused("the passphrase does not open the key");
   SigningKey out = from_seed(seed);

@@ -15,7 +15,7 @@ struct CsvTable {
   std::vector<std::string> header;             // trimmed, lower case, no name twice
   std::vector<std::vector<std::string>> rows;  // each as long as the header; without rows of only empty
                                                // fields; fields trimmed unless they were quoted
-  std::vector<std::size_t> lines;  // the line of the file, from 1, that each row starts on
+  std::vector<std::size_t> lines;              // the line of the file, from 1, that each row starts on
 
   // The column of that name, or npos.
   static constexpr std::size_t npos = static_cast<std::size_t>(-1);

@@ -112,8 +112,7 @@ void say_finding(const PrintFinding& finding) {
 
 std::string geometry_words(const PageGeometry& geometry) {
   std::string words = percent_text(geometry.scale_x) + " across, " + percent_text(geometry.scale_y) + " down";
-  if (geometry.offset_mm)
-    words += ", starts " + offset_text(*geometry.offset_mm);
+  if (geometry.offset_mm) words += ", starts " + offset_text(*geometry.offset_mm);
   return words + " (scan of " + dots_text(geometry.dots_per_inch) + " dpi)";
 }
 

@@ -25,7 +25,7 @@ enum class Channel {
 struct Picture {
   GreyPicture grey;           // upright: the orientation that the file states is applied
   int width = 0, height = 0;  // upright size of the page's own picture
-  int shrink = 1;       // the file's pixels per pixel of `grey`, more than 1 only in very large pictures
+  int shrink = 1;  // the file's pixels per pixel of `grey`, more than 1 only in very large pictures
   // Of the file's own picture, across and down, as it says; 0 where it does not. Scanners mean it, cameras do not.
   double dots_per_inch_x = 0, dots_per_inch_y = 0;
   bool colour = false;  // whether another channel would differ from luma

@@ -150,8 +150,7 @@ class Search {
   Identification identification(const Sighting& sighting) const {
     Identification best;
     for (const SampledSymbol& sample : sighting.samples) {
-      auto found =
-          identify_symbol(sample, *options_.known, kIdentifications * sighting.samples.size());
+      auto found = identify_symbol(sample, *options_.known, kIdentifications * sighting.samples.size());
       const bool better = found.certain != best.certain ? found.certain
                                                         : found.evidence_nats - found.needed_nats >
                                                               best.evidence_nats - best.needed_nats;

@@ -274,8 +274,8 @@ FinderPattern fit_finder_pattern(GreyView grey, const FinderPattern& start) {
 }
 
 void add_finder_patterns(std::vector<FinderPattern>& out, std::vector<BarrenPlace>& barren, GreyView bw,
-                         GreyView grey, Proposed proposed,
-                         const std::function<bool(PicturePoint)>& is_closed, std::size_t most) {
+                         GreyView grey, Proposed proposed, const std::function<bool(PicturePoint)>& is_closed,
+                         std::size_t most) {
   if (bw.empty() || grey.empty()) return;
   const double scale = static_cast<double>(grey.width) / bw.width;
   for (const Proposal& proposal : proposals(bw, proposed)) {
@@ -297,8 +297,8 @@ void add_finder_patterns(std::vector<FinderPattern>& out, std::vector<BarrenPlac
       barren.push_back({place, module});
       continue;
     }
-    const auto same =
-        std::find_if(out.begin(), out.end(), [&](const auto& other) { return same_place(other, *candidate); });
+    const auto same = std::find_if(out.begin(), out.end(),
+                                   [&](const auto& other) { return same_place(other, *candidate); });
     if (same == out.end()) {
       out.push_back(*candidate);
     } else if (same->likeness < candidate->likeness) {

@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "base/grey.h"
-#include "recovery/finder_pattern.h"
 #include "base/projective.h"
+#include "recovery/finder_pattern.h"
 
 namespace counterfoil {
 

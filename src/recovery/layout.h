@@ -32,8 +32,9 @@ struct Layout {
       // (finders, separators, timing, alignment, version, the dark module), else 0
   std::vector<int> bits;       // the module of each codeword bit: 8 for a codeword, the highest bit first
   std::vector<int> remainder;  // modules that are masked and hold no bit
-  std::vector<int> alignment;  // along one side: middles of alignment patterns, the timing pattern's place first; none
-                               // in version 1. A pattern at each two of them, but for the finder patterns' corners
+  std::vector<int>
+      alignment;  // along one side: middles of alignment patterns, the timing pattern's place first; none
+                  // in version 1. A pattern at each two of them, but for the finder patterns' corners
   std::array<std::array<int, 15>, 2> format;  // both copies of the format information, the highest bit first
 
   int codewords() const { return static_cast<int>(bits.size() / 8); }

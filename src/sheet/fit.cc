@@ -48,8 +48,8 @@ DotsOnPaper dots_on_paper(const SheetOrder& order) {
 Result<FittedSymbol> fit_symbol(const Slot& slot, std::string_view payload, const DotsOnPaper& on_paper) {
   const double side = std::min(slot.box.width_mm, slot.box.height_mm);
   // The slot has to hold the longer side of a module; its least size goes by the shorter.
-  auto chosen = choose_symbol(payload, side, on_paper.fewest,
-                              slot.least_module_mm * on_paper.most / on_paper.fewest);
+  auto chosen =
+      choose_symbol(payload, side, on_paper.fewest, slot.least_module_mm * on_paper.most / on_paper.fewest);
   if (!chosen) return chosen.error();
   return FittedSymbol{std::move(chosen->matrix), chosen->dots, chosen->dots * kMmPerInch / on_paper.most,
                       chosen->dots * kMmPerInch / on_paper.fewest};

@@ -37,9 +37,9 @@ Result<void> write_captions(Canvas& canvas, const std::vector<OutlinedPlace>& pl
 Result<std::vector<std::string>> draw_stock(const Stock& stock, SheetFormat format, const std::string& path,
                                             const std::string& created) {
   const int pages = stock.pairs_per_page() == 0 ? 2 : 1;
-  auto canvas = Canvas::open({stock.page_width_mm, stock.page_height_mm, kDotsPerInch, format, path,
-                              "Stock " + stock.name, created},
-                             pages);
+  auto canvas = Canvas::open(
+      {stock.page_width_mm, stock.page_height_mm, kDotsPerInch, format, path, "Stock " + stock.name, created},
+      pages);
   if (!canvas) return canvas.error();
   for (int page = 0; page < pages; ++page) {
     if (auto done = canvas->begin_page(); !done) return done.error();

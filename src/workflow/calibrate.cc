@@ -284,9 +284,10 @@ Result<std::string> apply_rule(const RuleMeasures& rule, const CalibrationPlan& 
   // No feed turns a page so far; a decimal comma does.
   const double most = std::sin(2 * kPerDegree);
   if (std::abs(fall) > across * most || std::abs(lean) > down * most)
-    return malformed("the two ends of a line cannot lie so differently from the paper's edge: that is a turn by more than "
-                     "2 degrees",
-                     "decimals have a point: 13.2; a comma stands between the lengths at the line's two ends: 13.2,13.5");
+    return malformed(
+        "the two ends of a line cannot lie so differently from the paper's edge: that is a turn by more than "
+        "2 degrees",
+        "decimals have a point: 13.2; a comma stands between the lengths at the line's two ends: 13.2,13.5");
   const bool level = rule.top.size() == 2, upright = rule.left.size() == 2;
   if (level) {
     const double turn = std::asin(fall / across) / kPerDegree;

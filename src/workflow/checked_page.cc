@@ -37,7 +37,8 @@ std::string tag_words(const Payload& payload) { return payload.number.grouped() 
 // No printer is so far off: the sheet is held against other terms than it was printed by.
 constexpr double kOtherTerms = 0.08, kOtherTermsMm = 12;
 constexpr const char* kOtherTermsAdvice =
-    "so much is no printer's doing: see that --stock, --start-at, --spoiled and --scan-dpi are those of this sheet";
+    "so much is no printer's doing: see that --stock, --start-at, --spoiled and --scan-dpi are those of this "
+    "sheet";
 
 class PageCheck {
  public:
@@ -266,11 +267,12 @@ class PageCheck {
     if (offset) {
       const double far = std::max(std::abs(offset->x), std::abs(offset->y));
       if (far > kGoodOffsetMm)
-        tell_page(far > kUsableOffsetMm ? PrintVerdict::reprint : PrintVerdict::usable,
-                  "the page starts " + offset_text(*offset) + ", by the edges of the scan",
-                  far > kOtherTermsMm
-                      ? kOtherTermsAdvice
-                      : "measure the printer with `counterfoil calibrate`, if the sheet lay well on the scanner");
+        tell_page(
+            far > kUsableOffsetMm ? PrintVerdict::reprint : PrintVerdict::usable,
+            "the page starts " + offset_text(*offset) + ", by the edges of the scan",
+            far > kOtherTermsMm
+                ? kOtherTermsAdvice
+                : "measure the printer with `counterfoil calibrate`, if the sheet lay well on the scanner");
     }
   }
 

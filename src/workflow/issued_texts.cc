@@ -19,8 +19,7 @@ std::vector<std::string> issued_texts(const Record& record) {
     if (printed == hosts.end()) continue;
     const auto add = [&, number = *trip.number](Half half, int copies) {
       for (int copy = 1; copy <= copies; ++copy)
-        for (const auto& host : printed->second)
-          texts.push_back(write_payload({number, half, copy}, host));
+        for (const auto& host : printed->second) texts.push_back(write_payload({number, half, copy}, host));
     };
     if (trip.label) {
       add(Half::label, trip.label_copy);

@@ -19,9 +19,9 @@ inline constexpr int kNotSaid = std::numeric_limits<int>::min();
 
 // As a person says it.
 struct PaperTerms {
-  std::string stack;    // the desk's own name of it; empty: nothing is remembered
+  std::string stack;        // the desk's own name of it; empty: nothing is remembered
   int start_at = kNotSaid;  // the first label that is left
-  std::string spoiled;  // "7,9-10"; empty: none
+  std::string spoiled;      // "7,9-10"; empty: none
 };
 
 using Stacks = std::map<std::string, Stack, std::less<>>;

@@ -197,7 +197,8 @@ Result<std::optional<Moment>> printed_before(const Desk& desk, const PrintOrder&
   for (const auto& logged : *events) {
     const Event& event = logged.event;
     const bool prints = event.step == Step::printing || event.step == Step::reprinting;
-    const bool of_these = !event.number || std::find(pairs.begin(), pairs.end(), *event.number) != pairs.end();
+    const bool of_these =
+        !event.number || std::find(pairs.begin(), pairs.end(), *event.number) != pairs.end();
     if (prints && of_these) before = event.at;
   }
   return before;
@@ -264,7 +265,8 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
     event.note = counted(planned->items.size(), is_of_labels(planned->items) ? "label" : "pair") + " on " +
                  planned->job.order.stock.name + (printed.sent ? ", sent to " + printed.sent->to : "");
     std::vector<Event> events;
-    if (!order.turnaround.empty()) events.push_back(event);
+    if (!order.turnaround.empty())
+      events.push_back(event);
     else
       for (const auto& number : planned->numbers) {
         events.push_back(event);

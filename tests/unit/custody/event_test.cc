@@ -140,9 +140,10 @@ TEST(EventTest, StepWordsAreAsPinned) {
   std::string words;
   for (int i = 0; i <= static_cast<int>(Step::destroying); ++i)
     words += std::string(to_text(static_cast<Step>(i))) + " ";
-  EXPECT_EQ(words,
-            "founding commissioning printing reprinting voiding matching settling stock_taking removing packing "
-            "shipping receiving unpacking inspecting repairing storing installing destroying ");
+  EXPECT_EQ(
+      words,
+      "founding commissioning printing reprinting voiding matching settling stock_taking removing packing "
+      "shipping receiving unpacking inspecting repairing storing installing destroying ");
 }
 
 TEST(EventTest, EveryMemberComesBack) {

@@ -70,8 +70,7 @@ TEST(DesignChoice, OnesOwnBesideTheOthersIsTakenWhereItIsTheLargest) {
   std::ofstream(folder / "bag-torn.svg") << "<svg";
   EXPECT_NE(choose_design(folder.path(), {"bag", 50, 20}).error().message.find("bag-torn"),
             std::string::npos);
-  EXPECT_EQ(choose_design(folder / "absent", {"bag", 50, 20}).error().kind,
-            ErrorKind::unreadable);
+  EXPECT_EQ(choose_design(folder / "absent", {"bag", 50, 20}).error().kind, ErrorKind::unreadable);
 }
 
 }  // namespace

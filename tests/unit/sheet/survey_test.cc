@@ -27,9 +27,9 @@ TEST(Survey, GivesWholeDotsOfEachPrinter) {
   // By hand for 2 x 1 in: 25.4 - 1 - 3.4 = 21 mm over 33 modules; at 8, 11.81, 12 and 23.62 dots a mm.
   const Survey roll = survey(shipped_stock("roll-2x1in"));
   ASSERT_EQ(roll.modules.size(), 4u);
-  EXPECT_EQ(roll.modules[0].dots, 5);  // 5.09
-  EXPECT_EQ(roll.modules[1].dots, 7);  // 7.51
-  EXPECT_EQ(roll.modules[2].dots, 7);  // 7.63
+  EXPECT_EQ(roll.modules[0].dots, 5);   // 5.09
+  EXPECT_EQ(roll.modules[1].dots, 7);   // 7.51
+  EXPECT_EQ(roll.modules[2].dots, 7);   // 7.63
   EXPECT_EQ(roll.modules[3].dots, 15);  // 15.03
   EXPECT_NEAR(roll.modules[0].module_mm, 0.625, 1e-9);
 }

@@ -48,7 +48,8 @@ TEST_F(LogStep, StatedTimeIsMarkedAsStated) {
   const auto report = log_step(*test.desk, removal);
   ASSERT_TRUE(report);
   EXPECT_EQ(report->lines[0].logged.event.known, TimeSource::stated);
-  EXPECT_EQ(to_text(report->lines[0].logged.event.at), "2026-11-24T18:05:00+01:00") << "the desk's zone is meant";
+  EXPECT_EQ(to_text(report->lines[0].logged.event.at), "2026-11-24T18:05:00+01:00")
+      << "the desk's zone is meant";
 }
 
 TEST_F(LogStep, AMistypedNumberLogsNothingAndNamesTheSlip) {
