@@ -87,6 +87,7 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
  public:
   Json root;
   std::string why;
+  std::size_t fault_at = 0;  // bytes read when the text ceased to be JSON
 
   bool null() override { return put(Json()); }
   bool boolean(bool value) override { return put(Json(value)); }
@@ -118,7 +119,8 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
   bool parse_error(std::size_t position, const std::string&,
                    const nlohmann::detail::exception& error) override {
     if (error.id == kNumberOverflow) return fail("number out of range");
-    return fail("not JSON at byte " + std::to_string(position));
+    fault_at = position;
+    return fail("not JSON");
   }
 
  private:
@@ -160,6 +162,17 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
   std::vector<Json*> open_;
   Json* next_ = nullptr;
 };
+
+// "line 3, column 12", of the last of so many bytes; columns are characters.
+std::string place_in(std::string_view text, std::size_t bytes) {
+  const auto read = text.substr(0, std::min(text.size(), std::max<std::size_t>(bytes, 1) - 1));
+  const auto line = 1 + std::count(read.begin(), read.end(), '\n');
+  const auto begin = read.rfind('\n') + 1;  // 0 where there is none
+  const auto column =
+      1 + std::count_if(read.begin() + static_cast<std::ptrdiff_t>(begin), read.end(),
+                        [](char c) { return (static_cast<unsigned char>(c) & 0xc0) != 0x80; });
+  return "line " + std::to_string(line) + ", column " + std::to_string(column);
+}
 
 // UTF-16 order differs from UTF-8 order only where a surrogate pair meets U+E000-U+FFFF.
 bool utf16_less(std::string_view a, std::string_view b) {
@@ -233,7 +246,11 @@ Result<Json> parse_json(std::string_view text) {
   if (text.find('\0') != std::string_view::npos) return malformed("JSON holds a NUL byte");
   if (!is_utf8(text)) return malformed("JSON is not UTF-8");
   Builder builder;
-  if (!nlohmann::json::sax_parse(text, &builder)) return malformed(builder.why);
+  if (!nlohmann::json::sax_parse(text, &builder)) {
+    if (builder.fault_at == 0) return malformed(builder.why);
+    return malformed(builder.why + " at " + place_in(text, builder.fault_at),
+                     "look there and just before it: a comma or a quote that is missing, or one too many");
+  }
   return std::move(builder.root);
 }
 

@@ -2,7 +2,10 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <optional>
 
+#include "base/nearest.h"
+#include "base/text.h"
 #include "cli/help.h"
 
 namespace counterfoil {
@@ -22,30 +25,13 @@ void add(CLI::App& app, const Option& option) {
       option.target);
 }
 
-// Edit distance, to guess what a mistyped command was meant to be.
-std::size_t distance(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t corner = row[0];
-    row[0] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t swap = corner + (a[i - 1] == b[j - 1] ? 0 : 1);
-      corner = row[j];
-      row[j] = std::min({row[j] + 1, row[j - 1] + 1, swap});
-    }
-  }
-  return row[b.size()];
-}
-
 Error unknown_command(const std::string& typed, const std::vector<Command>& commands) {
-  const auto nearest = std::min_element(commands.begin(), commands.end(), [&](const auto& a, const auto& b) {
-    return distance(a.name, typed) < distance(b.name, typed);
-  });
-  const bool close = distance(nearest->name, typed) <= 2;
+  std::vector<std::string> names;
+  for (const auto& command : commands) names.push_back(command.name);
+  const std::string meant = nearest(typed, names);
   return malformed("there is no command \"" + typed + "\"",
-                   close ? "did you mean `counterfoil " + nearest->name + "`?"
-                         : "`counterfoil --help` lists the commands");
+                   meant.empty() ? "`counterfoil --help` lists the commands"
+                                 : "did you mean `counterfoil " + meant + "`?");
 }
 
 // The words that are no options, to the positionals: one each, the rest to one that takes many.
@@ -62,18 +48,85 @@ Result<void> hand_out(const std::vector<std::string>& words, const Command& comm
   return {};
 }
 
-// The library's words for the commonest slips, in plainer ones.
-Error plainer(const CLI::ParseError& error, const std::string& command) {
-  std::string what = error.what();
-  std::replace(what.begin(), what.end(), '\n', ' ');
-  if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr)
-    what = "not understood: " + what.substr(what.find(':') == std::string::npos ? 0 : what.find(':') + 2);
-  else if (dynamic_cast<const CLI::ConversionError*>(&error) != nullptr)
-    what = "not a number: " + what.substr(what.find(':') == std::string::npos ? 0 : what.find(':') + 2);
-  else if (!what.empty() && what[0] >= 'A' && what[0] <= 'Z')
-    what[0] = static_cast<char>(what[0] - 'A' + 'a');
-  return malformed(what, "see `counterfoil " + command + (command.empty() ? "" : " ") + "--help`");
-}
+// The options that may stand on a line, and what to say of them.
+class Slips {
+ public:
+  Slips(const Command* command, const std::vector<Option>& global) : command_(command) {
+    if (command != nullptr) options_ = command->options;
+    options_.insert(options_.end(), global.begin(), global.end());
+  }
+
+  std::string see() const {
+    return "see `counterfoil " + (command_ == nullptr ? std::string() : command_->name + " ") + "--help`";
+  }
+
+  // An option in the place of another's value, which the library would take for it.
+  std::optional<Error> swallowed(int argc, const char* const* argv) const {
+    for (int i = 1; i + 1 < argc; ++i) {
+      const Option* option = find(argv[i]);
+      if (option != nullptr && !option->value.empty() && find(argv[i + 1]) != nullptr)
+        return no_value(*option);
+    }
+    return std::nullopt;
+  }
+
+  // What the library complains of, in our words; in its own where none of ours is known.
+  Error plainer(const CLI::ParseError& error) const {
+    std::string what = error.what();
+    std::replace(what.begin(), what.end(), '\n', ' ');
+    const auto behind_colon = what.find(": ");
+    const std::string tail = behind_colon == std::string::npos ? what : what.substr(behind_colon + 2);
+    if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr) return unknown(tail);
+    if (dynamic_cast<const CLI::ConversionError*>(&error) != nullptr) {  // "Could not convert: --dpi = abc"
+      const auto equals = tail.find(" = ");
+      if (const Option* option = find(tail.substr(0, equals));
+          option != nullptr && equals != std::string::npos)
+        return no_number(*option, tail.substr(equals + 3));
+    }
+    if (const Option* option = find(what.substr(0, behind_colon)))  // "--dpi: 1 required FLOAT missing"
+      return tail.ends_with(" missing") ? no_value(*option)
+                                        : malformed(option->name + " is given more than once", see());
+    return malformed(what, see());
+  }
+
+ private:
+  const Option* find(std::string_view name) const {
+    const auto found = std::find_if(options_.begin(), options_.end(),
+                                    [&](const auto& option) { return option.name == name; });
+    return found == options_.end() ? nullptr : &*found;
+  }
+
+  Error no_value(const Option& option) const {
+    return malformed(option.name + " needs a value", taken_by(option));
+  }
+
+  Error no_number(const Option& option, const std::string& typed) const {
+    if (option.value.empty()) return malformed(option.name + " takes no value", see());
+    const bool whole = std::holds_alternative<int*>(option.target);
+    return malformed(option.name + " takes a " + (whole ? "whole " : "") + "number, not \"" + typed + "\"",
+                     taken_by(option));
+  }
+
+  static std::string taken_by(const Option& option) {
+    return option.name + " " + option.value + ": " + option.help;
+  }
+
+  // Of several words the first that is meant as an option: the others may be what it takes.
+  Error unknown(const std::string& words) const {
+    const auto all = split(words, ' ');
+    const auto typed =
+        std::find_if(all.begin(), all.end(), [](const auto& word) { return word.starts_with('-'); });
+    if (typed == all.end()) return malformed("not understood: " + words, see());
+    std::vector<std::string> names;
+    for (const auto& option : options_) names.push_back(option.name);
+    const std::string of = command_ == nullptr ? std::string() : "`" + command_->name + "` has ";
+    return malformed(of + (of.empty() ? "there is " : "") + "no option " + *typed,
+                     did_you_mean(*typed, names) + see());
+  }
+
+  const Command* command_;
+  std::vector<Option> options_;
+};
 
 }  // namespace
 
@@ -106,12 +159,15 @@ Result<ParsedLine> parse_line(int argc, const char* const* argv, const std::vect
   if (argc > 1 && argv[1][0] != '-' &&
       std::none_of(commands.begin(), commands.end(), [&](const auto& c) { return c.name == argv[1]; }))
     return unknown_command(argv[1], commands);
+  std::optional<Error> slip;
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    // Help is given whatever else is wrong with the line.
-    if (!help) return plainer(error, named() == nullptr ? "" : named()->name);
+    slip = Slips(named(), global).plainer(error);
   }
+  if (auto swallowed = Slips(named(), global).swallowed(argc, argv)) slip = std::move(swallowed);
+  // Help is given whatever else is wrong with the line.
+  if (slip && !help) return *slip;
   if (version) return ParsedLine{nullptr, "counterfoil " COUNTERFOIL_VERSION "\n"};
   const Command* command = named();
   if (help)

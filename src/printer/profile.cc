@@ -1,12 +1,13 @@
 #include "printer/profile.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <set>
 
 #include "base/file.h"
 #include "base/json.h"
 #include "base/moment.h"
+#include "base/nearest.h"
 #include "base/text.h"
 
 namespace counterfoil {
@@ -50,6 +51,23 @@ constexpr std::array<Edge, 4> kEdges = {{{"left", &PrinterProfile::Unreached::le
 
 Error fault(const std::string& member, const std::string& what) {
   return malformed("printer profile: " + member + " " + what);
+}
+
+std::vector<std::string> members() {
+  std::vector<std::string> names = {"name"};
+  for (const auto& figure : kFigures) names.push_back(figure.name);
+  names.insert(names.end(), {"dead_columns", "unreached_mm", "measured", "rests_on"});
+  return names;
+}
+
+// Before all else: a name that was mistyped may be why another is missing.
+Result<void> check_members(const Json::Object& object) {
+  const auto known = members();
+  for (const auto& entry : object)
+    if (std::find(known.begin(), known.end(), entry.first) == known.end())
+      return malformed("printer profile: " + entry.first + " is not a field of a profile",
+                       did_you_mean(entry.first, known) + "the fields are " + listed(known));
+  return {};
 }
 
 double rounded(double value, double step) { return std::round(value / step) * step; }
@@ -163,21 +181,21 @@ Result<PrinterProfile> parse_printer_profile(std::string_view json) {
   if (!value) return malformed("printer profile: " + value.error().message, value.error().hint);
   const Json::Object* object = value->object();
   if (object == nullptr) return malformed("printer profile: is not a JSON object");
+  if (auto done = check_members(*object); !done) return done.error();
   PrinterProfile profile;
-  std::set<std::string, std::less<>> known = {"name", "rests_on", "measured", "dead_columns", "unreached_mm"};
+  if (!object->contains("name")) return fault("name", "is missing");
   for (const auto& figure : kFigures) {
-    known.insert(figure.name);
     const auto found = object->find(figure.name);
     if (found == object->end()) {
       if (figure.required) return fault(figure.name, "is missing");
       continue;
     }
     const auto number = number_of(found->second);
-    if (!number) return fault(figure.name, range_text(figure.least, figure.most));
+    if (!number || !(*number >= figure.least && *number <= figure.most))
+      return fault(figure.name,
+                   "is " + canonical_json(found->second) + ", and " + range_text(figure.least, figure.most));
     profile.*figure.member = *number;
   }
-  for (const auto& entry : *object)
-    if (!known.contains(entry.first)) return fault(entry.first, "is not a member of a profile");
   for (const auto& [member, target] :
        {std::pair{"name", &profile.name}, std::pair{"rests_on", &profile.rests_on},
         std::pair{"measured", &profile.measured}}) {

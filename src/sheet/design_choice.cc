@@ -5,6 +5,8 @@
 #include <cstdio>
 #include <filesystem>
 
+#include "base/nearest.h"
+
 namespace counterfoil {
 namespace {
 
@@ -46,10 +48,18 @@ bool is_of_size(const Design& design, const DesignWish& wish) {
   return design.name() == name || design.name() == name + "-second";
 }
 
-std::string names_of(const std::vector<Design>& designs) {
-  std::string names;
-  for (const auto& design : designs) names += (names.empty() ? "" : ", ") + design.name();
-  return names;
+// What --design takes: "large" of "bag-large-second".
+std::vector<std::string> sizes_of(const std::vector<Design>& designs, const DesignWish& wish) {
+  constexpr std::string_view kSecond = "-second";
+  std::vector<std::string> sizes;
+  for (const auto& design : designs) {
+    if (design.has_second_language() != wish.two_languages || design.name().size() <= wish.kind.size())
+      continue;
+    std::string size = design.name().substr(wish.kind.size() + 1);
+    if (size.ends_with(kSecond)) size.resize(size.size() - kSecond.size());
+    sizes.push_back(std::move(size));
+  }
+  return sizes;
 }
 
 }  // namespace
@@ -69,10 +79,14 @@ Result<Design> choose_design(const std::string& folder, const DesignWish& wish) 
   if (chosen != nullptr)
     return Design::load((std::filesystem::path(folder) / (chosen->name() + ".svg")).string());
   const std::string languages = wish.two_languages ? " for two languages" : "";
-  if (smallest == nullptr)
+  if (smallest == nullptr) {
+    const auto sizes = sizes_of(*designs, wish);
     return malformed(
         "there is no design " + wish.kind + (wish.size.empty() ? "" : "-" + wish.size) + languages,
-        "its name is that of a file, " + wish.kind + "-SIZE.svg: " + names_of(*designs));
+        did_you_mean(wish.size, sizes) +
+            (sizes.empty() ? "there has to be a file " + wish.kind + "-SIZE.svg in " + folder
+                           : "the sizes are " + listed(sizes)));
+  }
   return refused("no design for a " + wish.kind + languages + " fits a place of " +
                      shown(wish.width_mm, wish.height_mm) + ", the smallest, " + smallest->name() + ", is " +
                      shown(smallest->width_mm(), smallest->height_mm()),

@@ -10,6 +10,7 @@
 
 #include "base/file.h"
 #include "base/json.h"
+#include "base/nearest.h"
 #include "base/text.h"
 
 namespace counterfoil {
@@ -68,16 +69,22 @@ class Fields {
     return static_cast<int>(*integer);
   }
 
-  bool has(std::string_view field) const { return object_.contains(field); }
+  bool has(const std::string& field) {
+    taken_.insert(field);
+    return object_.contains(field);
+  }
 
   void fail(const std::string& field, const std::string& what) {
     if (!error_) error_ = malformed("stock " + name_ + ": " + field + " " + what);
   }
 
-  // The first fault; a member that nobody asked for is one.
+  // A member that nobody asked for, which may be why another is missing; else the first fault.
   std::optional<Error> error() {
+    const std::vector<std::string> known(taken_.begin(), taken_.end());
     for (const auto& [field, value] : object_)
-      if (!taken_.contains(field)) fail(field, "is not a field of a stock");
+      if (!taken_.contains(field))
+        return malformed("stock " + name_ + ": " + field + " is not a field of a stock",
+                         did_you_mean(field, known) + "the fields are " + listed(known));
     return error_;
   }
 
@@ -109,8 +116,8 @@ void read_pairing(Fields& fields, Stock& stock) {
 }
 
 void read_hole(Fields& fields, Stock& stock) {
-  constexpr std::array<std::string_view, 4> kHoleFields = {"hole_x_mm", "hole_y_mm", "hole_diameter_mm",
-                                                           "hole_clear_mm"};
+  constexpr std::array<const char*, 4> kHoleFields = {"hole_x_mm", "hole_y_mm", "hole_diameter_mm",
+                                                      "hole_clear_mm"};
   if (std::none_of(kHoleFields.begin(), kHoleFields.end(), [&](auto field) { return fields.has(field); }))
     return;
   Hole hole;

@@ -7,6 +7,7 @@
 
 #include "base/file.h"
 #include "base/json.h"
+#include "base/nearest.h"
 #include "base/text.h"
 #include "sheet/slot.h"
 
@@ -20,16 +21,14 @@ constexpr std::array<std::string_view, 10> kKeys = {
 constexpr std::array<std::string_view, 5> kOnEveryTag = {"unit", "pocket", "care", "contamination",
                                                          "purpose"};
 
-std::string languages_of(const std::string& folder) {
+std::vector<std::string> languages_of(const std::string& folder) {
   std::error_code failed;
   std::vector<std::string> names;
   std::filesystem::directory_iterator entry(folder, failed);
   for (; !failed && entry != std::filesystem::directory_iterator(); entry.increment(failed))
     if (entry->path().extension() == ".json") names.push_back(entry->path().stem().string());
   std::sort(names.begin(), names.end());
-  std::string all;
-  for (const auto& name : names) all += (all.empty() ? "" : ", ") + name;
-  return all;
+  return names;
 }
 
 }  // namespace
@@ -56,7 +55,9 @@ Result<Words> parse_words(std::string_view json, std::string_view language) {
   for (const auto& [key, text] : *object) {
     const bool is_title = key == "title";
     if (!is_title && std::find(kKeys.begin(), kKeys.end(), key) == kKeys.end())
-      return fault(key + " is not a word of a tag");
+      return fault(key + " is not a word of a tag", did_you_mean(key, {kKeys.begin(), kKeys.end()}) +
+                                                        "the words are title, " +
+                                                        listed({kKeys.begin(), kKeys.end()}));
     const std::string* const string = text.string();
     if (string == nullptr || trimmed(*string).empty() || has_control_characters(*string))
       return fault(key + " has to be a text");
@@ -72,9 +73,11 @@ Result<Words> load_words(const std::string& folder, const std::string& language)
   const bool is_name = !language.empty() && language.find_first_of("/\\") == std::string::npos;
   const auto path = std::filesystem::path(folder) / (language + ".json");
   std::error_code failed;
-  if (!is_name || !std::filesystem::exists(path, failed))
+  if (!is_name || !std::filesystem::exists(path, failed)) {
+    const auto known = languages_of(folder);
     return malformed("there are no words in \"" + language + "\"",
-                     "there are words in " + languages_of(folder));
+                     did_you_mean(language, known) + "there are words in " + listed(known));
+  }
   auto json = read_file(path.string(), kLargestFileBytes);
   if (!json) return json.error();
   return parse_words(*json, language);

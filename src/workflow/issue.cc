@@ -4,6 +4,7 @@
 #include <set>
 
 #include "base/csv.h"
+#include "base/nearest.h"
 #include "base/text.h"
 #include "workflow/candidates.h"
 #include "workflow/known_names.h"
@@ -182,10 +183,10 @@ Result<std::string> known_turnaround(const Record& record, const std::string& ty
   for (const auto& [key, trip] : record.trips())
     if (!trip.turnaround.empty()) names.insert(trip.turnaround);
   if (names.contains(*name)) return name;
-  std::string known;
-  for (const auto& other : names) known += (known.empty() ? "" : ", ") + other;
-  return refused("there is no turnaround \"" + *name + "\" in the record",
-                 known.empty() ? "none was issued for yet" : "there are " + known);
+  const std::vector<std::string> known(names.begin(), names.end());
+  return refused(
+      "there is no turnaround \"" + *name + "\" in the record",
+      known.empty() ? "none was issued for yet" : did_you_mean(*name, known) + "there are " + listed(known));
 }
 
 Result<Number> parse_number(const Record& record, const std::string& typed) {

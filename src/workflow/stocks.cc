@@ -4,7 +4,7 @@
 #include <array>
 #include <filesystem>
 
-#include "base/text.h"
+#include "base/nearest.h"
 #include "sheet/design_choice.h"
 #include "sheet/stock_drawing.h"
 #include "sheet/stock_file.h"
@@ -29,13 +29,14 @@ Result<Stock> stock_named(const std::string& templates, const std::string& name)
   auto all = stocks(templates);
   if (!all) return all.error();
   const std::string wanted = name.empty() ? kUsualStock : name;
-  std::string names;
+  std::vector<std::string> names;
   for (const auto& stock : *all) {
     if (stock.name == wanted) return stock;
-    names += (names.empty() ? "" : ", ") + stock.name;
+    names.push_back(stock.name);
   }
-  return malformed("there is no stock \"" + wanted + "\"",
-                   "the stocks are " + names + "; a file of your own ends in .json");
+  return malformed(
+      "there is no stock \"" + wanted + "\"",
+      did_you_mean(wanted, names) + "the stocks are " + listed(names) + "; a file of your own ends in .json");
 }
 
 Result<MeasuredStock> measure_stock(const std::string& templates, const std::string& name) {

@@ -136,5 +136,6 @@ $ counterfoil calibrate nowhere.png
 ? 3
 $ echo '{"name": "worn", "dots_per_inch": 203.2, "dead_colums": [150]}' > slip.json
 $ counterfoil print K7QCHX65GA --printer slip.json
-! counterfoil: slip.json: printer profile: dead_colums is not a member of a profile
+! counterfoil: slip.json: printer profile: dead_colums is not a field of a profile
+!   did you mean dead_columns? the fields are name, dots_per_inch, offset_x_mm, offset_y_mm, scale_x, scale_y, turn_deg, shear_deg, dead_columns, unreached_mm, measured, rests_on
 ? 2

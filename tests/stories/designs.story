@@ -24,7 +24,7 @@ $ counterfoil print --turnaround TA26 --second-language xx
 ? 2
 $ counterfoil print --turnaround TA26 --design huge
 ! counterfoil: there is no design bag-huge
-!   its name is that of a file, bag-SIZE.svg: bag-large-second, bag-large, bag-long, bag-medium, bag-narrow, bag-small, bag-tall-second, bag-tall, bag-upright, bag-wide-second, bag-wide
+!   the sizes are large, long, medium, narrow, small, tall, upright, wide
 ? 2
 $ counterfoil print --turnaround TA26 --design tall
 ! counterfoil: no design for a bag fits a place of 93.7 x 63.7 mm, the smallest, bag-tall, is 95 x 129.5 mm

@@ -65,8 +65,8 @@ $ counterfoil issue --count 3
 !   give --turnaround NAME
 ? 2
 $ counterfoil issue --turnaround TA26 --count three
-! counterfoil: not a number: --count = three
-!   see `counterfoil issue --help`
+! counterfoil: --count takes a whole number, not "three"
+!   --count N: this many pairs, meant for no pocket yet
 ? 2
 $ counterfoil issue --turnaround TA26 --count 3 --pockets pockets.csv
 ! counterfoil: --pockets says how many pairs and which parts, so it excludes --count and --part

@@ -68,6 +68,7 @@ $ sed 's/"gap_x_mm": 2/"gap_x_mm": -2/' shelf.json > gap.json; counterfoil stock
 ? 2
 $ sed 's/gap_x_mm/gap_mm/' shelf.json > slip.json; counterfoil stocks --measure slip.json
 ! counterfoil: stock slip: gap_mm is not a field of a stock
+!   did you mean gap_x_mm? the fields are blank_bottom_mm, blank_left_mm, blank_right_mm, blank_top_mm, columns, corner_radius_mm, gap_x_mm, gap_y_mm, hole_clear_mm, hole_diameter_mm, hole_x_mm, hole_y_mm, label_height_mm, label_width_mm, left_mm, margin_mm, page_height_mm, page_width_mm, pairing, rows, title, top_mm
 ? 2
 $ sed 's/"left_mm": 4/"left_mm": 1/; s/"margin_mm": 2/"margin_mm": 0/' shelf.json > left.json; counterfoil stocks --measure left.json | head -1
 stock left closes on its page of 210 x 297 mm

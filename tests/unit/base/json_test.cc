@@ -165,6 +165,14 @@ TEST(ParseJson, WhatIsNotJsonIsRefused) {
     complaint(text);
 }
 
+TEST(ParseJson, TheFaultIsNamedByLineAndColumn) {
+  EXPECT_EQ(complaint("{\n  \"a\": 1\n  \"b\": 2\n}"),
+            "not JSON at line 3, column 5");  // the end of the text "b"
+  EXPECT_EQ(complaint("{\"name\": \"\xc5\xbd\xc4\x8f\", }"), "not JSON at line 1, column 16");
+  EXPECT_EQ(complaint(""), "not JSON at line 1, column 1");
+  EXPECT_EQ(complaint("[1,\n"), "not JSON at line 2, column 1");
+}
+
 TEST(ParseJson, InvalidUtf8AndLoneSurrogatesAreRefused) {
   for (const char* text : {"\"\xff\"", "\"\xc3\"", "\"\xed\xa0\x80\"", "\"\xc0\x80\"", "\"\\ud83d\"",
                            "\"\\ude02\"", "\"\\ude02\\ud83d\"", "\"\\ud83dx\""})

@@ -45,14 +45,14 @@ TEST(Profile, FigureThatIsLeftOutChangesNothing) {
 }
 
 TEST(Profile, SlipOfThePenIsNamed) {
-  EXPECT_EQ(message_of("{}"), "printer profile: dots_per_inch is missing");
-  EXPECT_EQ(message_of(R"({"dots_per_inch": 300})"), "printer profile: name has to be a text of one line");
+  EXPECT_EQ(message_of(R"({"name": "a"})"), "printer profile: dots_per_inch is missing");
+  EXPECT_EQ(message_of(R"({"dots_per_inch": 300})"), "printer profile: name is missing");
   EXPECT_EQ(message_of(R"({"name": "a", "dots_per_inch": 300, "ofset_x_mm": 1})"),
-            "printer profile: ofset_x_mm is not a member of a profile");
+            "printer profile: ofset_x_mm is not a field of a profile");
   EXPECT_EQ(message_of(R"({"name": "a", "dots_per_inch": 300, "scale_x": 96})"),
-            "printer profile: scale_x has to be a number from 0.8 to 1.25");
+            "printer profile: scale_x is 96, and has to be a number from 0.8 to 1.25");
   EXPECT_EQ(message_of(R"({"name": "a", "dots_per_inch": "300"})"),
-            "printer profile: dots_per_inch has to be a number from 72 to 4800");
+            "printer profile: dots_per_inch is \"300\", and has to be a number from 72 to 4800");
   EXPECT_EQ(message_of(R"({"name": "a", "dots_per_inch": 300, "dead_columns": [5, 5]})"),
             "printer profile: dead_columns has to ascend, each column once");
   EXPECT_EQ(message_of(R"({"name": "a", "dots_per_inch": 300, "dead_columns": [1.5]})"),
