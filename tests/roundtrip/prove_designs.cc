@@ -1,6 +1,6 @@
 // Prints every shipped design on every shipped stock that it fits, with the longest texts in Latin, Arabic and Hebrew letters
 // and the shortest, at 203.2, 300 and 600 dots per inch, and looks at each page (roundtrip/sheet_proof.h):
-//     prove_designs [STOCK...]          all stocks, or these
+//     prove_designs [STOCK...] [DESIGN...]      all stocks and designs, or these: a4-2x4 bag-large
 // A line is a stock with designs that were printed on one sheet: the symbols that both readers read there, by dots per
 // inch. Ends with 1 if anything is wrong; what it is stands on stderr.
 #include <array>
@@ -40,15 +40,26 @@ void prove(const Stock& stock, const DesignGroup& group, Totals& totals) {
   std::fflush(stdout);
 }
 
+// Those that are wanted by name; all where none of them is.
+template <typename Named>
+std::vector<Named> chosen(std::vector<Named> all, const std::set<std::string>& wanted, auto name_of) {
+  std::vector<Named> some;
+  for (const auto& one : all)
+    if (wanted.contains(name_of(one))) some.push_back(one);
+  return some.empty() ? all : some;
+}
+
 int run(const std::set<std::string>& wanted) {
   std::vector<Design> designs;
-  for (const auto& name : shipped_design_names()) designs.push_back(shipped_design(name));
+  for (const auto& name : chosen(shipped_design_names(), wanted, [](const auto& name) { return name; }))
+    designs.push_back(shipped_design(name));
+  const auto stocks = chosen(value_of(load_stocks(kTemplates + "stocks")), wanted,
+                             [](const Stock& stock) { return stock.name; });
   std::printf("%-13s %-46s", "STOCK", "DESIGNS");
   for (const double dpi : kDotsPerInch) std::printf("    %4g dpi", dpi);
   std::printf("\n");
   Totals totals;
-  for (const auto& stock : value_of(load_stocks(kTemplates + "stocks"))) {
-    if (!wanted.empty() && !wanted.contains(stock.name)) continue;
+  for (const auto& stock : stocks) {
     std::vector<Design> fitting;
     for (const auto& design : designs)
       if (fits(design, stock)) fitting.push_back(design);
