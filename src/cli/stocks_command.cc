@@ -1,4 +1,5 @@
 #include <cmath>
+#include <cstdlib>
 
 #include "base/text.h"
 #include "cli/command.h"
@@ -39,12 +40,17 @@ std::int64_t micrometres(double mm) { return std::llround(mm * 1000); }
 void show_measured_json(const MeasuredStock& measured, const std::vector<std::string>& files) {
   const Stock& stock = measured.stock;
   const Survey& survey = measured.survey;
-  Json::Array modules, designs, remarks, drawn;
-  for (const auto& module : survey.modules)
-    modules.emplace_back(Json::Object{{"dpi", decimal(module.dots_per_inch)},
-                                      {"dots", module.dots},
-                                      {"module_um", micrometres(module.module_mm)}});
-  for (const auto& design : measured.designs) designs.emplace_back(design);
+  Json::Array designs, remarks, drawn;
+  for (const auto& design : measured.designs) {
+    Json::Array modules;
+    for (const auto& module : design.modules)
+      modules.emplace_back(Json::Object{{"dpi", decimal(module.dots_per_inch)},
+                                        {"dots", module.dots},
+                                        {"module_um", micrometres(module.module_mm)}});
+    designs.emplace_back(Json::Object{{"kind", design.kind},
+                                      {"design", design.name.empty() ? Json() : Json(design.name)},
+                                      {"modules", std::move(modules)}});
+  }
   for (const auto& remark : survey.remarks) remarks.emplace_back(remark);
   for (const auto& file : files) drawn.emplace_back(file);
   show_json({{"name", stock.name},
@@ -56,10 +62,47 @@ void show_measured_json(const MeasuredStock& measured, const std::vector<std::st
              {"box_um", Json::Array{micrometres(survey.box_width_mm), micrometres(survey.box_height_mm)}},
              {"left_over_right_um", micrometres(survey.left_over_right_mm)},
              {"left_over_bottom_um", micrometres(survey.left_over_bottom_mm)},
-             {"largest_symbol", std::move(modules)},
              {"designs", std::move(designs)},
              {"remarks", std::move(remarks)},
              {"files", std::move(drawn)}});
+}
+
+std::string to_text(Stock::Edge edge) {
+  switch (edge) {
+    case Stock::Edge::left:
+      return "left edge";
+    case Stock::Edge::top:
+      return "head";
+    case Stock::Edge::right:
+      return "right edge";
+    case Stock::Edge::bottom:
+      return "foot";
+  }
+  std::abort();
+}
+
+std::string bars_of(const Stock& stock) {
+  const auto bag = stock.mark_edge(false), box = stock.mark_edge(true);
+  if (!bag || !box) return "none: no edge is free for them";
+  if (*bag == *box)
+    return "at the " + to_text(*bag) + " of both halves: turn one of them round, and they meet";
+  return "at the " + to_text(*bag) + " of the bag half and the " + to_text(*box) + " of the box half";
+}
+
+void show_design(const StockDesign& design) {
+  std::string line = "  " + design.kind + std::string(16 - design.kind.size(), ' ');
+  if (design.name.empty()) {
+    say(line + "no design has room");
+    return;
+  }
+  line += design.name;
+  const char* before = ": modules of ";
+  for (const auto& module : design.modules) {
+    line += before + (module.dots == 0 ? std::string("none") : decimal(module.module_mm, 3) + " mm") +
+            " at " + decimal(module.dots_per_inch);
+    before = ", ";
+  }
+  say(line + (design.modules.empty() ? "" : " dpi"));
 }
 
 void show_measured(const MeasuredStock& measured) {
@@ -79,16 +122,8 @@ void show_measured(const MeasuredStock& measured) {
       decimal(survey.left_over_bottom_mm, 4) + " mm at the bottom");
   say("  bag half        " + by(survey.bag_width_mm, survey.bag_height_mm, 4) + " mm to print on");
   say("  box half        " + by(survey.box_width_mm, survey.box_height_mm, 4) + " mm to print on");
-  std::string designs;
-  for (const auto& design : measured.designs) designs += (designs.empty() ? "" : ", ") + design;
-  say("  largest designs " + (designs.empty() ? "none has room" : designs));
-  for (const auto& module : survey.modules)
-    say("  at " + decimal(module.dots_per_inch) + " dpi" +
-        std::string(10 - decimal(module.dots_per_inch).size(), ' ') + " " +
-        (module.dots == 0 ? "no symbol has room"
-                          : "the largest symbol has modules of " +
-                                counted(static_cast<std::uint64_t>(module.dots), "dot") + ", " +
-                                decimal(module.module_mm, 3) + " mm"));
+  say("  match bars      " + bars_of(stock));
+  for (const auto& design : measured.designs) show_design(design);
 }
 
 Result<ExitCode> run_measure(const Context& context, const Options& options) {

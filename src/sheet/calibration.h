@@ -45,10 +45,10 @@ struct CalibrationPlan {
   double disc_mm = 0;               // diameter
   double clear_mm = 0;              // from a disc's middle, nothing else is nearer
   Box bar;                          // solid
-  Box ramps, words, staircase;      // width 0 where there is no room
+  Box ramps, words, staircase;      // width 0 where there is no room; fewer words on a small page
 };
 
-// `refused` when the page is too small: at least about 50 x 25 mm.
+// `refused` when the page is too small, with a size that would do.
 Result<CalibrationPlan> plan_calibration(double width_mm, double height_mm, double dots_per_inch);
 
 // One page. `correction`: as in SheetOrder; a sheet with one shows what is left.

@@ -1,5 +1,6 @@
 #include "sheet/outline.h"
 
+#include <algorithm>
 #include <set>
 
 namespace counterfoil {
@@ -9,6 +10,7 @@ constexpr double kBlank = 0.9;  // greys, 1 is white
 constexpr double kEdge = 0.6;
 constexpr double kWhite = 1;
 constexpr double kLineMm = 0.3;
+constexpr double kHatchMm = 0.6, kHatchPitchMm = 2;
 
 }  // namespace
 
@@ -42,6 +44,16 @@ void draw_outline(Canvas& canvas, const Stock& stock, bool box_page) {
                    width, width};
     canvas.shape(hole, width / 2, kWhite);
     canvas.shape(hole, width / 2, kEdge, kLineMm);
+  }
+}
+
+void draw_used(Canvas& canvas, const Stock& stock, const PartSheet& part) {
+  for (int i = 0; i < stock.labels_per_page(); ++i) {
+    if (i + 1 >= part.start_at && std::count(part.skipped.begin(), part.skipped.end(), i + 1) == 0) continue;
+    const Box label = stock.label(i);
+    const double inset = std::max(stock.corner_radius_mm, kHatchPitchMm);
+    for (double y = label.y_mm + inset; y + kHatchMm <= label.bottom_mm() - inset; y += kHatchPitchMm)
+      canvas.shape({label.x_mm + inset, y, label.width_mm - 2 * inset, kHatchMm}, 0, kEdge);
   }
 }
 

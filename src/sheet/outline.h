@@ -3,6 +3,7 @@
 #pragma once
 
 #include "sheet/canvas.h"
+#include "sheet/places.h"
 #include "sheet/stock.h"
 
 namespace counterfoil {
@@ -18,5 +19,7 @@ struct OutlinedPlace {
 std::vector<OutlinedPlace> outlined_places(const Stock& stock, bool box_page);
 
 void draw_outline(Canvas& canvas, const Stock& stock, bool box_page);
+// Hatches the labels that a part sheet has no more: used, or spoiled.
+void draw_used(Canvas& canvas, const Stock& stock, const PartSheet& part);
 
 }  // namespace counterfoil

@@ -79,7 +79,10 @@ class Press {
   }
 
   // Of a page that is looked at; `place`: its first.
-  void outline(const TagPlace& place) { draw_outline(canvas_, order_.stock, place.box_half); }
+  void outline(const TagPlace& place) {
+    draw_outline(canvas_, order_.stock, place.box_half);
+    if (place.page == 0) draw_used(canvas_, order_.stock, order_.part);
+  }
 
   int tags() const { return tags_; }
   int on_dead_columns() const { return on_dead_columns_; }

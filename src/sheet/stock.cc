@@ -10,8 +10,8 @@
 namespace counterfoil {
 namespace {
 
-// Between the match mark and what a design draws.
-constexpr double kMarkClearMm = 0.2;
+// Between the match mark and what a design draws, so that a bar never reads as part of a word or a band.
+constexpr double kMarkClearMm = 1;
 
 bool overlap(const Box& a, const Box& b) {
   return a.x_mm < b.right_mm() && b.x_mm < a.right_mm() && a.y_mm < b.bottom_mm() && b.y_mm < a.bottom_mm();

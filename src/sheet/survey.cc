@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "sheet/measure.h"
+#include "sheet/slot.h"
 #include "symbol/matrix.h"
 
 namespace counterfoil {
@@ -14,6 +15,7 @@ constexpr int kUsualModules = 25;       // version 2
 constexpr double kMostUnevenMm = 1;     // left against right, top against bottom
 constexpr double kLeastMarginMm = 1;    // a printer that starts 1 to 2 mm off is the commonest fault
 constexpr double kUsualModuleMm = 0.5;  // the least on a bag half
+constexpr double kCoarsestDpi = 203.2;  // of common printers
 
 std::string mm(double length) { return decimal(length, 4) + " mm"; }
 
@@ -44,9 +46,10 @@ void remark_on_label(const Stock& stock, Survey& out) {
     out.remarks.push_back("there is a hole, and no hole_clear_mm keeps print away from it");
   if (!stock.mark_edge(false))
     out.remarks.push_back("no edge is free for the match mark, so the halves carry none");
-  if (out.modules.front().module_mm < kUsualModuleMm)
+  const double side = std::min({out.bag_width_mm, out.bag_height_mm, out.box_width_mm, out.box_height_mm});
+  if (!dots_per_module(kUsualModules, side, kCoarsestDpi, kUsualModuleMm))
     out.remarks.push_back("a bag half's symbol does not get its " + mm(kUsualModuleMm) + " a module at " +
-                          decimal(out.modules.front().dots_per_inch) + " dpi");
+                          decimal(kCoarsestDpi) + " dpi");
 }
 
 }  // namespace
@@ -65,14 +68,22 @@ Survey survey(const Stock& stock) {
   const int labels_a_pair = stock.pairing == Stock::Pairing::split ? 1 : 2;
   if (stock.pairs_per_page() > 0)
     out.single_labels = stock.labels_per_page() - labels_a_pair * stock.pairs_per_page();
-  const double side = std::min({bag.width_mm, bag.height_mm, box.width_mm, box.height_mm});
-  for (const double dpi : {203.2, 300.0, 304.8, 600.0}) {
-    const auto dots = dots_per_module(kUsualModules, side, dpi, kLeastModuleMm);
-    out.modules.push_back({dpi, dots ? *dots : 0, dots ? *dots * kMmPerInch / dpi : 0});
-  }
   if (stock.labels_per_page() > 1) remark_on_page(stock, out);
   remark_on_label(stock, out);
   return out;
+}
+
+std::vector<ModuleSize> module_sizes(const Design& design) {
+  const auto& slots = design.data().slots;
+  const auto slot = std::find_if(slots.begin(), slots.end(), [](const Slot& s) { return s.is_symbol(); });
+  if (slot == slots.end()) return {};
+  const double side = std::min(slot->box.width_mm, slot->box.height_mm);
+  std::vector<ModuleSize> sizes;
+  for (const double dpi : {kCoarsestDpi, 300.0, 304.8, 600.0}) {
+    const auto dots = dots_per_module(kUsualModules, side, dpi, slot->least_module_mm);
+    sizes.push_back({dpi, dots ? *dots : 0, dots ? *dots * kMmPerInch / dpi : 0});
+  }
+  return sizes;
 }
 
 }  // namespace counterfoil

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "sheet/design.h"
 #include "sheet/stock.h"
 
 namespace counterfoil {
@@ -17,17 +18,18 @@ struct Survey {
   double box_width_mm = 0, box_height_mm = 0;
   double left_over_right_mm = 0, left_over_bottom_mm = 0;  // behind the last label
   int single_labels = 0;                                   // of a page, that no pair takes
-
-  // The largest symbol of the usual 25 modules on the smaller half, by the printer's dots.
-  struct Module {
-    double dots_per_inch = 0;
-    int dots = 0;  // 0: not even 0.38 mm
-    double module_mm = 0;
-  };
-  std::vector<Module> modules;
   std::vector<std::string> remarks;
 };
 
 Survey survey(const Stock& stock);
+
+// A symbol of the usual 25 modules by the dots of a printer.
+struct ModuleSize {
+  double dots_per_inch = 0;
+  int dots = 0;  // 0: the symbol would be finer than its slot states
+  double module_mm = 0;
+};
+// On the common printers, 203.2, 300, 304.8 and 600 dots to the inch: what the design's first symbol has.
+std::vector<ModuleSize> module_sizes(const Design& design);
 
 }  // namespace counterfoil

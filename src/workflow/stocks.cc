@@ -16,7 +16,7 @@ namespace {
 namespace fs = std::filesystem;
 
 // The kinds of tags that a stock is for.
-constexpr std::array<const char*, 3> kKinds = {"bag", "box", "label"};
+constexpr std::array<const char*, 6> kKinds = {"bag", "box", "spare-bag", "spare-box", "label", "carton"};
 
 }  // namespace
 
@@ -48,8 +48,10 @@ Result<MeasuredStock> measure_stock(const std::string& templates, const std::str
   for (const char* kind : kKinds) {
     auto design = choose_design((fs::path(templates) / "designs").string(), {kind, width, height});
     if (design)
-      measured.designs.push_back(design->name());
-    else if (design.error().kind != ErrorKind::refused)
+      measured.designs.push_back({kind, design->name(), module_sizes(*design)});
+    else if (design.error().kind == ErrorKind::refused)
+      measured.designs.push_back({kind, {}});
+    else
       return design.error();
   }
   return measured;

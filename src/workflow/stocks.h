@@ -19,10 +19,16 @@ Result<std::vector<Stock>> stocks(const std::string& templates);
 // By name, or a file of a user's own: what ends in .json or has a slash in it. Empty: kUsualStock.
 Result<Stock> stock_named(const std::string& templates, const std::string& name);
 
+// What is printed on a stock of the tags of one kind.
+struct StockDesign {
+  std::string kind;  // "bag"
+  std::string name;  // the largest that has room on either half; empty: none has
+  std::vector<ModuleSize> modules{};
+};
 struct MeasuredStock {
   Stock stock;
   Survey survey;
-  std::vector<std::string> designs;  // the largest that has room on either half, of each kind
+  std::vector<StockDesign> designs;
 };
 Result<MeasuredStock> measure_stock(const std::string& templates, const std::string& name);
 

@@ -49,7 +49,8 @@ int main(int count, char** arguments) {
     return 2;
   }
   bool all = true;
-  for (const std::string size : {"small", "medium", "wide", "large", "tall", "narrow", "upright", "long"}) {
+  for (const std::string size :
+       {"small", "strip", "medium", "broad", "wide", "large", "tall", "narrow", "upright", "long"}) {
     all = counterfoil::draw(size, false, arguments[1]) && all;
     if (size == "wide" || size == "large" || size == "tall")
       all = counterfoil::draw(size, true, arguments[1]) && all;

@@ -52,6 +52,37 @@ TEST(Preview, HasTheSheetsInkAndTheOutlinesInGrey) {
             0);
 }
 
+TEST(Preview, LabelsThatAreUsedOrSpoiledAreHatched) {
+  const TempFolder folder;
+  auto order = sample_order("a4-2x4", SheetFormat::pdf, folder / "sheet.pdf");
+  order.preview = folder / "look.png";
+  order.part = {3, {5}};
+  std::vector<SheetItem> pairs;
+  for (int i = 0; i < 4; ++i) pairs.emplace_back(sample_pair(i));  // more than the first sheet has left
+  const auto drawn = value_of(draw_sheet(order, pairs));
+  ASSERT_EQ(drawn.previews.size(), 2u);
+  const Raster sheet = rasterised(drawn.files[0], 100)[0];
+  for (const std::size_t page : {0u, 1u}) {
+    const Raster look = picture_of(drawn.previews[page], order.stock.page_width_mm);
+    for (const int label : {1, 2, 3, 4, 5, 6, 7, 8}) {
+      const Box box = order.stock.label(label - 1);
+      int grey = 0;
+      for (int y = look.pixel(box.y_mm + 4); y < look.pixel(box.bottom_mm() - 4); ++y)
+        for (int x = look.pixel(box.x_mm + 10); x < look.pixel(box.x_mm + 14); ++x)
+          grey += look.grey[static_cast<std::size_t>(y * look.width + x)] < 210;
+      const bool used = page == 0 && (label <= 2 || label == 5);
+      // Label 6 is free and stays empty: a pair takes two side by side.
+      const bool is_empty = used || (page == 0 && label == 6) || (page == 1 && label > 4);
+      if (is_empty) {
+        EXPECT_EQ(grey > 500, used) << "page " << page << ", label " << label;
+      }
+      if (used) {
+        EXPECT_EQ(sheet.ink_in(box).width_mm, 0) << "the hatching is printed";
+      }
+    }
+  }
+}
+
 TEST(Preview, SmallLabelsAreShownLargeEnoughToLookAt) {
   const TempFolder folder;
   auto order = sample_order("roll-100x150", SheetFormat::png, folder / "sheet.png");

@@ -20,6 +20,8 @@ struct Raster {
 
   // The box around all ink within that box, in mm; width 0 when there is none.
   Box ink_in(const Box& box) const;
+  // That part of the page, from whole pixels on.
+  Raster cropped(const Box& box) const;
   // No ink there any more.
   void clear(const Box& box);
 };

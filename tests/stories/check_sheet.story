@@ -99,8 +99,8 @@ $ counterfoil print K7QCHX65GA --design large --second-language es --printer off
 ! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
 $ counterfoil check-sheet off.png K7QCHX65GA --design large --second-language es --printer off.json
 off.png  sheet 1 of 1  usable
-  size and place: 100.0 % across, 100.0 % down, starts 0.3 mm to the right and 1.5 mm up (scan of 300 dpi)
-    the page starts 0.3 mm to the right and 1.5 mm up, by the edges of the scan: measure the printer with `counterfoil calibrate`, if the sheet lay well on the scanner
+  size and place: 99.9 % across, 100.0 % down, starts 0.4 mm to the right and 1.5 mm up (scan of 300 dpi)
+    the page starts 0.4 mm to the right and 1.5 mm up, by the edges of the scan: measure the printer with `counterfoil calibrate`, if the sheet lay well on the scanner
   label 1  K7QC HX65 GA  bag half  good (4 of 4)
   label 2  K7QC HX65 GA  box half  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi

@@ -15,7 +15,7 @@ $ counterfoil print --turnaround TA26 --design small --out small.pdf --json 2>no
 "design":"spare-bag-small"
 "design":"spare-box-small"
 $ counterfoil print --turnaround TA26 --stock roll-2x1in --second-language ar
-! counterfoil: no design for a bag for two languages fits a place of 48.8 x 21 mm, the smallest, bag-wide-second, is 93.5 x 34 mm
+! counterfoil: no design for a bag for two languages fits a place of 48.8 x 20.2 mm, the smallest, bag-wide-second, is 92.9 x 34 mm
 !   the smallest stock that would do: --stock a4-2x7
 ? 1
 $ counterfoil print --turnaround TA26 --second-language xx
@@ -24,10 +24,10 @@ $ counterfoil print --turnaround TA26 --second-language xx
 ? 2
 $ counterfoil print --turnaround TA26 --design huge
 ! counterfoil: there is no design bag-huge
-!   the sizes are large, long, medium, narrow, small, tall, upright, wide
+!   the sizes are large, long, medium, narrow, small, strip, tall, upright, wide
 ? 2
 $ counterfoil print --turnaround TA26 --design tall
-! counterfoil: no design for a bag fits a place of 93.7 x 63.7 mm, the smallest, bag-tall, is 95 x 129.5 mm
+! counterfoil: no design for a bag fits a place of 92.9 x 63.7 mm, the smallest, bag-tall, is 95 x 129.5 mm
 !   the smallest stock that would do: --stock letter-2x2
 ? 1
 $ counterfoil reprint K7QCHX65GA --half bag --reason torn --design wide --second-language cs --json | grep -o '"design":"[a-z-]*"'

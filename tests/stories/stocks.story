@@ -11,19 +11,21 @@ stock shelf closes on its page of 210 x 297 mm
   labels          6 a page (2 across, 3 down), each 100 x 85 mm
   pairs           3 a page
   left over       4 mm at the right edge, 22 mm at the bottom
-  bag half        94.6 x 81 mm to print on
-  box half        94.6 x 81 mm to print on
-  largest designs bag-large, box-large, label-large
-  at 203.2 dpi      the largest symbol has modules of 19 dots, 2.38 mm
-  at 300 dpi        the largest symbol has modules of 28 dots, 2.37 mm
-  at 304.8 dpi      the largest symbol has modules of 29 dots, 2.42 mm
-  at 600 dpi        the largest symbol has modules of 57 dots, 2.41 mm
+  bag half        93.8 x 81 mm to print on
+  box half        93.8 x 81 mm to print on
+  match bars      at the right edge of the bag half and the left edge of the box half
+  bag             bag-large: modules of 0.875 mm at 203.2, 0.931 mm at 300, 0.917 mm at 304.8, 0.931 mm at 600 dpi
+  box             box-large: modules of 1 mm at 203.2, 1.02 mm at 300, 1 mm at 304.8, 1.06 mm at 600 dpi
+  spare-bag       spare-bag-large: modules of 0.875 mm at 203.2, 0.931 mm at 300, 0.917 mm at 304.8, 0.931 mm at 600 dpi
+  spare-box       spare-box-large: modules of 1 mm at 203.2, 1.02 mm at 300, 1 mm at 304.8, 1.06 mm at 600 dpi
+  label           label-large: modules of 0.75 mm at 203.2, 0.847 mm at 300, 0.833 mm at 304.8, 0.847 mm at 600 dpi
+  carton          carton-large: modules of 1 mm at 203.2, 1.02 mm at 300, 1 mm at 304.8, 1.06 mm at 600 dpi
 drawn to shelf.pdf
 ! note: the page has 20 mm above the labels (top_mm) and 22 mm below them
 $ head -c 5 shelf.pdf; echo
 %PDF-
 $ counterfoil stocks --measure tag-1 --draw tag.png --json
-{"bag_um":[30925,34450],"box_um":[30925,34450],"designs":["bag-narrow","box-narrow","label-narrow"],"files":["tag-1.png","tag-2.png"],"labels":1,"largest_symbol":[{"dots":7,"dpi":"203.2","module_um":875},{"dots":11,"dpi":"300","module_um":931},{"dots":11,"dpi":"304.8","module_um":917},{"dots":22,"dpi":"600","module_um":931}],"left_over_bottom_um":0,"left_over_right_um":0,"name":"tag-1","pairs":"1/2","remarks":[],"single_labels":0,"title":"Shipping tag 1, 1 3/8 x 2 3/4 in, hole at the head: 1 pair on 2 tags"}
+{"bag_um":[30925,33650],"box_um":[30925,33650],"designs":[{"design":"bag-narrow","kind":"bag","modules":[{"dots":4,"dpi":"203.2","module_um":500},{"dots":6,"dpi":"300","module_um":508},{"dots":6,"dpi":"304.8","module_um":500},{"dots":12,"dpi":"600","module_um":508}]},{"design":"box-narrow","kind":"box","modules":[{"dots":4,"dpi":"203.2","module_um":500},{"dots":6,"dpi":"300","module_um":508},{"dots":6,"dpi":"304.8","module_um":500},{"dots":12,"dpi":"600","module_um":508}]},{"design":"spare-bag-narrow","kind":"spare-bag","modules":[{"dots":4,"dpi":"203.2","module_um":500},{"dots":6,"dpi":"300","module_um":508},{"dots":6,"dpi":"304.8","module_um":500},{"dots":12,"dpi":"600","module_um":508}]},{"design":"spare-box-narrow","kind":"spare-box","modules":[{"dots":4,"dpi":"203.2","module_um":500},{"dots":6,"dpi":"300","module_um":508},{"dots":6,"dpi":"304.8","module_um":500},{"dots":12,"dpi":"600","module_um":508}]},{"design":"label-narrow","kind":"label","modules":[{"dots":4,"dpi":"203.2","module_um":500},{"dots":6,"dpi":"300","module_um":508},{"dots":6,"dpi":"304.8","module_um":500},{"dots":12,"dpi":"600","module_um":508}]},{"design":null,"kind":"carton","modules":[]}],"files":["tag-1.png","tag-2.png"],"labels":1,"left_over_bottom_um":0,"left_over_right_um":0,"name":"tag-1","pairs":"1/2","remarks":[],"single_labels":0,"title":"Shipping tag 1, 1 3/8 x 2 3/4 in, hole at the head: 1 pair on 2 tags"}
 $ head -c 4 tag-2.png | tail -c 3; echo
 PNG
 $ counterfoil print --turnaround TA26 --stock shelf.json --dpi 600 --preview look.png
@@ -50,7 +52,7 @@ PNG
 # What has no room is refused with the smallest stock that has it.
 
 $ counterfoil print K7QC HX65 GA --design large --stock roll-2x1in
-! counterfoil: no design for a bag fits a place of 48.8 x 21 mm, the smallest, bag-large, is 91 x 63.6 mm
+! counterfoil: no design for a bag fits a place of 48.8 x 20.2 mm, the smallest, bag-large, is 91 x 63.6 mm
 !   the smallest stock that would do: --stock a4-2x4
 ? 1
 $ counterfoil print K7QC HX65 GA --stock roll-2x1in --dpi 140

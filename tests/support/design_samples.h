@@ -97,6 +97,61 @@ inline TagContent filled(const Design& design, Filling filling, const std::strin
   return tag;
 }
 
+// How often a design is tried: texts, side, and the second language of designs that have one.
+inline constexpr int kSpecimens = 4;
+inline TagContent specimen(const Design& design, int which) {
+  struct Kind {
+    Filling filling;
+    const char *side, *language;
+  };
+  constexpr Kind kKinds[kSpecimens] = {{Filling::longest, "discharge", "es"},
+                                       {Filling::arabic, "suction", "ar"},
+                                       {Filling::hebrew, "discharge", "cs"},
+                                       {Filling::shortest, "", "es"}};
+  const Kind& kind = kKinds[which];
+  return filled(design, kind.filling, kind.side, design.has_second_language() ? kind.language : "");
+}
+
+// The same payload with another number: three digits of it.
+inline TagContent numbered(TagContent tag, std::size_t number) {
+  tag.payload.replace(tag.payload.find(".K7") + 3, 3, std::to_string(100 + number));
+  return tag;
+}
+
+// Designs as they are printed: a bag half with the box half of its size, all others alone.
+struct DesignGroup {
+  Design first;
+  std::optional<Design> box = {};  // first is its bag half then
+
+  std::string name() const { return first.name() + (box ? ", " + box->name() : ""); }
+};
+
+inline std::vector<DesignGroup> grouped(const std::vector<Design>& designs) {
+  std::vector<DesignGroup> groups;
+  const auto half = [&](const Design& design, const std::string& from,
+                        const std::string& to) -> const Design* {
+    const std::string kind = kind_of(design.name());
+    if (!kind.ends_with(from)) return nullptr;
+    const std::string name = kind.substr(0, kind.size() - 3) + to + design.name().substr(kind.size());
+    for (const auto& other : designs)
+      if (other.name() == name) return &other;
+    return nullptr;
+  };
+  for (const auto& design : designs) {
+    if (half(design, "box", "bag") != nullptr) continue;
+    const Design* box = half(design, "bag", "box");
+    groups.push_back({design, box == nullptr ? std::nullopt : std::optional(*box)});
+  }
+  return groups;
+}
+
+inline SheetItem specimen(const DesignGroup& group, int which, std::size_t number) {
+  const TagContent tag = numbered(specimen(group.first, which), number);
+  if (!group.box) return SingleItem{tag, group.first};
+  return PairItem{tag, numbered(specimen(*group.box, which), number),
+                  0x9e3779b9u * static_cast<std::uint32_t>(number + 1), PairDesigns{group.first, *group.box}};
+}
+
 // What either half of a pair has on the stock.
 inline Box tag_place(const Stock& stock) {
   const Box bag = stock.printable(stock.bag_label(0), stock.bag_half(0), false);
@@ -104,9 +159,15 @@ inline Box tag_place(const Stock& stock) {
   return {0, 0, std::min(bag.width_mm, box.width_mm), std::min(bag.height_mm, box.height_mm)};
 }
 
+inline bool fits(const Design& design, const Stock& stock) {
+  constexpr double kSlackMm = 1e-6;
+  const Box place = tag_place(stock);
+  return design.width_mm() <= place.width_mm + kSlackMm && design.height_mm() <= place.height_mm + kSlackMm;
+}
+
 // A sheet of places for designs of one size, margin around each; two columns or more, an even number.
 inline Stock bench_stock(double width_mm, double height_mm, int columns, int rows) {
-  constexpr double kMarginMm = 3.5;  // clear of the match mark
+  constexpr double kMarginMm = 4.2;  // clear of the match mark
   Stock stock;
   stock.name = "bench";
   stock.columns = columns;

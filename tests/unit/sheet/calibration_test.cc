@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <cstdio>
 
 #include "support/sheet_samples.h"
 #include "support/temp_folder.h"
@@ -77,11 +78,54 @@ TEST(CalibrationPlan, HoldsOnEveryShippedStockAndOnSmallRolls) {
   }
 }
 
-TEST(CalibrationPlan, PageThatIsTooSmallIsRefused) {
+TEST(CalibrationPlan, PageThatIsTooSmallIsRefusedWithOneThatWouldDo) {
   const auto plan = plan_calibration(30, 20, 300);
   ASSERT_FALSE(plan);
   EXPECT_EQ(plan.error().kind, ErrorKind::refused);
-  EXPECT_EQ(plan.error().message, "a page of 30 x 20 mm is too small for a calibration sheet");
+  EXPECT_EQ(plan.error().message,
+            "a page of 30 x 20 mm is too small for a calibration sheet at 300 dots per inch");
+  // 2 x 1 in was told that 50 x 25 mm would do.
+  for (const double dpi : {203.2, 300.0, 600.0}) {
+    const auto roll = plan_calibration(50.8, 25.4, dpi);
+    ASSERT_FALSE(roll);
+    double width = 0, height = 0;
+    ASSERT_EQ(std::sscanf(roll.error().hint.c_str(), "%lf x %lf mm would do", &width, &height), 2)
+        << roll.error().hint;
+    EXPECT_EQ(width, 50.8);
+    EXPECT_LE(height, 32);
+    EXPECT_TRUE(plan_calibration(width, height, dpi));
+    EXPECT_FALSE(plan_calibration(width, height - 1, dpi));
+  }
+}
+
+TEST(CalibrationPlan, TagsSayHowTheyArePrintedWhereNothingElseLies) {
+  for (const std::string name : {"tag-1", "tag-3", "tag-5", "tag-8", "roll-100x50", "roll-4x3in"}) {
+    const Stock stock = shipped_stock(name);
+    for (const double dpi : {203.2, 300.0, 304.8, 600.0}) {
+      const auto plan = value_of(plan_calibration(stock.page_width_mm, stock.page_height_mm, dpi));
+      const Box& words = plan.words;
+      ASSERT_GT(words.width_mm, 0) << name << " " << dpi;
+      EXPECT_LE(words.right_mm(), plan.width_mm - plan.edge_mm) << name;
+      EXPECT_LE(words.bottom_mm(), plan.bar.y_mm) << name;
+      for (const auto& disc : plan.discs)
+        EXPECT_TRUE(disc.x + plan.clear_mm <= words.x_mm + 1e-9 ||
+                    disc.x - plan.clear_mm >= words.right_mm() - 1e-9 ||
+                    disc.y + plan.clear_mm <= words.y_mm + 1e-9 ||
+                    disc.y - plan.clear_mm >= words.bottom_mm() - 1e-9)
+            << name << " " << dpi;
+      if (dpi != 300) continue;
+      const TempFolder folder;
+      DocumentOrder order;
+      order.page_width_mm = stock.page_width_mm;
+      order.page_height_mm = stock.page_height_mm;
+      order.dots_per_inch = dpi;
+      order.format = SheetFormat::svg;
+      order.path = folder / "sheet.svg";
+      order.created = "2026-11-25T09:30:15Z";
+      const auto drawn = draw_calibration(order, {});
+      EXPECT_TRUE(drawn) << name << ": " << drawn.error().message;
+    }
+  }
 }
 
 TEST(Correction, TagThatItMovesOffThePageIsRefusedAndNothingIsLeft) {

@@ -20,7 +20,9 @@ std::string chosen(const DesignWish& wish) {
 TEST(DesignChoice, LargestThatFitsIsTaken) {
   EXPECT_EQ(chosen({"bag", 95.1, 63.7}), "bag-large");
   EXPECT_EQ(chosen({"bag", 95.1, 34.1}), "bag-wide");
-  EXPECT_EQ(chosen({"box", 59.5, 29.9}), "box-medium");
+  EXPECT_EQ(chosen({"box", 59.5, 29.9}), "box-broad");
+  EXPECT_EQ(chosen({"box", 53, 29.9}), "box-medium");
+  EXPECT_EQ(chosen({"box", 64.7, 20.2}), "box-strip");
   EXPECT_EQ(chosen({"box", 46.8, 21.4}), "box-small");
   EXPECT_EQ(chosen({"box", 95, 138.5}), "box-tall");
   EXPECT_EQ(chosen({"spare-bag", 30.9, 35.85}), "spare-bag-narrow");
@@ -46,7 +48,7 @@ TEST(DesignChoice, SecondLanguageAsksForItsSlots) {
   EXPECT_EQ(none.error().kind, ErrorKind::refused);
   EXPECT_NE(none.error().message.find("two languages fits a place of 46.8 x 21.4 mm"), std::string::npos)
       << none.error().message;
-  EXPECT_NE(none.error().message.find("bag-wide-second, is 93.5 x 34 mm"), std::string::npos)
+  EXPECT_NE(none.error().message.find("bag-wide-second, is 92.9 x 34 mm"), std::string::npos)
       << none.error().message;
 }
 

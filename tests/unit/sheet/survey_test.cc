@@ -20,18 +20,23 @@ TEST(Survey, MeasuresWhatIsLeftOver) {
   EXPECT_EQ(sheet.single_labels, 3);
   // 63.5 less the margin on both sides; 38.1 less margin and mark.
   EXPECT_NEAR(sheet.bag_width_mm, 59.5, 1e-9);
-  EXPECT_NEAR(sheet.box_height_mm, 38.1 - 2 - 3.4, 1e-9);
+  EXPECT_NEAR(sheet.box_height_mm, 38.1 - 2 - 4.2, 1e-9);
 }
 
-TEST(Survey, GivesWholeDotsOfEachPrinter) {
-  // By hand for 2 x 1 in: 25.4 - 1 - 3.4 = 21 mm over 33 modules; at 8, 11.81, 12 and 23.62 dots a mm.
-  const Survey roll = survey(shipped_stock("roll-2x1in"));
-  ASSERT_EQ(roll.modules.size(), 4u);
-  EXPECT_EQ(roll.modules[0].dots, 5);   // 5.09
-  EXPECT_EQ(roll.modules[1].dots, 7);   // 7.51
-  EXPECT_EQ(roll.modules[2].dots, 7);   // 7.63
-  EXPECT_EQ(roll.modules[3].dots, 15);  // 15.03
-  EXPECT_NEAR(roll.modules[0].module_mm, 0.625, 1e-9);
+TEST(Survey, GivesWholeDotsOfEachPrinterForADesignsSymbol) {
+  // By hand: 16.9 mm over 33 modules; at 8, 11.81, 12 and 23.62 dots a mm.
+  const auto small = module_sizes(shipped_design("bag-small"));
+  ASSERT_EQ(small.size(), 4u);
+  EXPECT_EQ(small[0].dots, 4);   // 4.10
+  EXPECT_EQ(small[1].dots, 6);   // 6.05
+  EXPECT_EQ(small[2].dots, 6);   // 6.15
+  EXPECT_EQ(small[3].dots, 12);  // 12.10
+  EXPECT_NEAR(small[0].module_mm, 0.5, 1e-9);
+  const auto none =
+      value_of(Design::parse("<svg xmlns='http://www.w3.org/2000/svg' width='9mm' height='9mm' "
+                             "viewBox='0 0 9 9'><rect id='slot-symbol' width='9' height='9'/></svg>",
+                             "fine"));
+  EXPECT_EQ(module_sizes(none)[3].dots, 0);
 }
 
 TEST(Survey, ShippedStocksGiveNoRemark) {
