@@ -65,6 +65,10 @@ SurfacePtr strip_of(const std::vector<Stamp>& stamps) {
   return surface;
 }
 
+std::uint8_t brightness(std::uint32_t rgb) {
+  return static_cast<std::uint8_t>(((rgb >> 16 & 0xff) * 2 + (rgb >> 8 & 0xff) * 5 + (rgb & 0xff)) / 8);
+}
+
 // Every dot of the picture, of four bytes a pixel, is ink or is not: a printer has nothing between.
 DotPicture dots_of(cairo_surface_t* picture) {
   cairo_surface_flush(picture);
@@ -76,11 +80,8 @@ DotPicture dots_of(cairo_surface_t* picture) {
   for (std::size_t y = 0; y < dots.height; ++y, row += cairo_image_surface_get_stride(picture)) {
     const auto* const pixels = reinterpret_cast<const std::uint32_t*>(row);
     std::uint8_t* const out = dots.bytes.data() + y * dots.row_bytes();
-    for (std::size_t x = 0; x < dots.width; ++x) {
-      const std::uint32_t rgb = pixels[x];
-      const std::uint32_t brightness = ((rgb >> 16 & 0xff) * 2 + (rgb >> 8 & 0xff) * 5 + (rgb & 0xff)) / 8;
-      if (brightness >= 128) out[x / 8] |= static_cast<std::uint8_t>(0x80 >> x % 8);
-    }
+    for (std::size_t x = 0; x < dots.width; ++x)
+      if (brightness(pixels[x]) >= 128) out[x / 8] |= static_cast<std::uint8_t>(0x80 >> x % 8);
   }
   return dots;
 }
@@ -226,6 +227,26 @@ struct Canvas::Data {
     stamps.clear();
   }
 
+  void stamp(const Stamp& stamp) {
+    const SymbolMatrix& matrix = stamp.matrix;
+    cairo_save(context.get());
+    cairo_set_source_rgb(context.get(), 0, 0, 0);
+    cairo_identity_matrix(context.get());
+    cairo_scale(context.get(), units_per_point, units_per_point);
+    cairo_translate(context.get(), stamp.x_pt, stamp.y_pt);
+    cairo_scale(context.get(), stamp.module_pt, stamp.module_pt);
+    // One path for all modules, so that no seam can show between two dark ones.
+    for (int y = 0; y < matrix.modules; ++y)
+      for (int x = 0; x < matrix.modules;) {
+        int end = x;
+        while (end < matrix.modules && matrix.at(end, y)) ++end;
+        if (end > x) cairo_rectangle(context.get(), x, y, end - x, 1);
+        x = end + 1;
+      }
+    cairo_fill(context.get());
+    cairo_restore(context.get());
+  }
+
   Result<void> end_svg() {
     cairo_surface_finish(surface.get());
     if (auto done = status(); !done) return done;
@@ -363,26 +384,28 @@ void Canvas::fill_discs(const std::vector<PicturePoint>& centres, double diamete
 void Canvas::symbol(const SymbolMatrix& matrix, Spot spot, int dots) {
   const double dot = data_->dot_pt();
   const Stamp stamp{matrix, spot.column * dot, spot.row * dot, dots * dot};
-  if (data_->format == SheetFormat::pdf) {
+  if (data_->format == SheetFormat::pdf)
     data_->stamps.push_back(stamp);
-    return;
-  }
-  cairo_save(context());
-  cairo_set_source_rgb(context(), 0, 0, 0);
-  cairo_identity_matrix(context());
-  cairo_scale(context(), data_->units_per_point, data_->units_per_point);
-  cairo_translate(context(), stamp.x_pt, stamp.y_pt);
-  cairo_scale(context(), stamp.module_pt, stamp.module_pt);
-  // One path for all modules, so that no seam can show between two dark ones.
-  for (int y = 0; y < matrix.modules; ++y)
-    for (int x = 0; x < matrix.modules;) {
-      int end = x;
-      while (end < matrix.modules && matrix.at(end, y)) ++end;
-      if (end > x) cairo_rectangle(context(), x, y, end - x, 1);
-      x = end + 1;
-    }
-  cairo_fill(context());
-  cairo_restore(context());
+  else
+    data_->stamp(stamp);
+}
+
+void Canvas::symbol(const SymbolMatrix& matrix, const Box& square) {
+  data_->stamp({matrix, square.x_mm * kPointsPerMm, square.y_mm * kPointsPerMm,
+                square.width_mm * kPointsPerMm / matrix.modules});
+}
+
+GreyPicture Canvas::grey() const {
+  cairo_surface_flush(data_->surface.get());
+  GreyPicture picture{cairo_image_surface_get_width(data_->surface.get()),
+                      cairo_image_surface_get_height(data_->surface.get()),
+                      {}};
+  picture.pixels.reserve(static_cast<std::size_t>(picture.width) * static_cast<std::size_t>(picture.height));
+  const unsigned char* row = cairo_image_surface_get_data(data_->surface.get());
+  for (int y = 0; y < picture.height; ++y, row += cairo_image_surface_get_stride(data_->surface.get()))
+    for (int x = 0; x < picture.width; ++x)
+      picture.pixels.push_back(brightness(reinterpret_cast<const std::uint32_t*>(row)[x]));
+  return picture;
 }
 
 }  // namespace counterfoil

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "base/grey.h"
 #include "base/result.h"
 #include "sheet/sheet.h"
 #include "sheet/stock.h"
@@ -52,8 +53,13 @@ class Canvas {
   Spot spot(int modules, double middle_x_mm, double middle_y_mm, int dots_per_module) const;
   // Modules are squares of that many dots, and never turned.
   void symbol(const SymbolMatrix& matrix, Spot spot, int dots_per_module);
+  // Without its quiet zone in that square, whatever dots there are: for what only shows a page.
+  void symbol(const SymbolMatrix& matrix, const Box& square);
   // A box in grey, 1 is white; filled, or a line of that width when it is not 0. For outlines, which are not printed.
   void shape(const Box& box, double corner_radius_mm, double grey, double line_mm = 0);
+
+  // What is on the page so far, one value a pixel, 255 white. Precondition: the format is PNG or preview.
+  GreyPicture grey() const;
 
   Result<void> begin_page();
   Result<void> end_page();

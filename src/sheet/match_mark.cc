@@ -69,4 +69,19 @@ MatchBars bars_inside(std::uint32_t mark, const Box& half, Stock::Edge edge, dou
   return bars;
 }
 
+bool bars_cross_cut(const Stock& stock, bool box_half) {
+  const auto edge = stock.mark_edge(box_half);
+  return edge == Stock::facing_edge(stock.pairing, box_half) && stock.pairs_per_page() > 0;
+}
+
+std::optional<MatchBars> bars_of(const Stock& stock, std::uint32_t mark, bool box_half, const Box& bag,
+                                 const Box& own) {
+  if (bars_cross_cut(stock, box_half))
+    return box_half ? std::optional(bars_across(mark, cut_between(bag, own))) : std::nullopt;
+  const auto edge = stock.mark_edge(box_half);
+  if (!edge) return std::nullopt;
+  const bool turned = box_half && stock.mark_edge(false) == edge;
+  return bars_inside(mark, own, *edge, stock.mark_ends_mm(*edge), turned);
+}
+
 }  // namespace counterfoil

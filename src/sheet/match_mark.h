@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "sheet/stock.h"
@@ -37,5 +38,13 @@ MatchBars bars_across(std::uint32_t mark, const CutLine& cut);
 // Along an edge, inside it, for halves that are printed apart: put edge to edge the bars of a pair meet. `turned`
 // where this half lies turned by 180 degrees then. `ends_mm` is kept free at both ends of the edge.
 MatchBars bars_inside(std::uint32_t mark, const Box& half, Stock::Edge edge, double ends_mm, bool turned);
+
+// Whether the halves of a pair face each other across a cut, so that their bars are one mark.
+bool bars_cross_cut(const Stock& stock, bool box_half);
+
+// What is drawn with this half of a pair, `own`: bars across the cut come with the box half, for which `bag` is where
+// the other one lies. Nothing with stocks that leave no room for any.
+std::optional<MatchBars> bars_of(const Stock& stock, std::uint32_t mark, bool box_half, const Box& bag,
+                                 const Box& own);
 
 }  // namespace counterfoil

@@ -17,9 +17,16 @@ struct Slot;
 // A design lies in the middle of what can be printed on: its top left corner, x and y.
 std::pair<double, double> design_corner(const Design& design, const Box& printable);
 
-// A symbol lies in the middle of its slot and begins with a whole dot; without its quiet zone. (x, y): the design's top
-// left corner.
-Box symbol_box(const FittedSymbol& symbol, const Slot& slot, double x_mm, double y_mm, double dots_per_inch);
+// Top left dot of a symbol on the page that the printer is sent, without its quiet zone.
+struct SymbolSpot {
+  int column = 0, row = 0;
+  bool on_dead_column = false;  // of the printer's, where the slot has no room to keep off
+};
+// In the middle of its slot, or as near to it as whole dots and dead columns let it. (x, y): the design's top left corner.
+SymbolSpot symbol_spot(const SheetOrder& order, const FittedSymbol& symbol, const Slot& slot, double x_mm,
+                       double y_mm);
+// Where that comes on the paper.
+Box symbol_box(const SheetOrder& order, const FittedSymbol& symbol, const SymbolSpot& spot);
 
 // A symbol that draw_sheet draws.
 struct SheetSymbol {

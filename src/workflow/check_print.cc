@@ -172,10 +172,11 @@ Result<PrintCheck> check_print(const Desk& desk, const PrintCheckOrder& order) {
                      "the order has sheets 1 to " + std::to_string(sheets));
   auto in_use = tags_in_use(desk);
   if (!in_use) return in_use.error();
-  Checker checker(order,
-                  {&planned->order.stock, std::move(*symbols),
-                   on_other_stocks(desk, order.print, planned->order.stock), order.page, order.dots_per_inch},
-                  std::move(*in_use));
+  Checker checker(
+      order,
+      {&planned->order.stock, std::move(*symbols), on_other_stocks(desk, order.print, planned->order.stock),
+       order.page, order.dots_per_inch, &planned->order, &planned->items},
+      std::move(*in_use));
   for (const auto& scan : order.scans)
     if (auto done = checker.take(scan); !done) return done.error();
   return checker.finish(sheets);

@@ -16,6 +16,7 @@
 #include "workflow/page_fit.h"
 #include "workflow/print.h"
 #include "workflow/print_finding.h"
+#include "workflow/printed_ink.h"
 #include "workflow/read.h"
 
 namespace counterfoil {
@@ -29,6 +30,7 @@ struct CheckedTag {
   std::optional<PicturePoint> stray_mm;   // from where the page's other tags have it
   std::array<PicturePoint, 4> outline{};  // of the symbol, or of where it should be, on the scan
   std::vector<PrintFinding> findings;     // the worst first
+  std::vector<InkFinding> ink;  // those of them that are of words, sides and match bars, with their places
   PrintVerdict verdict = PrintVerdict::good;
 };
 

@@ -61,6 +61,7 @@ class PageCheck {
     look_for_unread();
     judge_tags();
     judge_neighbours();
+    judge_ink();
     judge_geometry();
     find_missing_dots();
     tell_foreign();
@@ -239,6 +240,48 @@ class PageCheck {
                                           "destroy the sheet, whose halves would be stuck on as pairs"});
       }
     }
+  }
+
+  // Words, sides and match bars, of each tag once, however many symbols it has.
+  void judge_ink() {
+    if (!fit_ || wrong_stock_ || truth_.items == nullptr) return;
+    const auto drawn = DrawnPage::make(*truth_.order, *truth_.items, page_.page - 1);
+    if (!drawn) {
+      tell_page(PrintVerdict::usable, "words could not be compared: " + drawn.error().message,
+                drawn.error().hint);
+      return;
+    }
+    bool coarse = false;
+    const TagPlace* last = nullptr;
+    for (std::size_t i = 0; i < expected_.size(); ++i) {
+      const TagPlace& place = expected_[i]->tag;
+      const bool again = last != nullptr && last->label == place.label && last->box_half == place.box_half;
+      CheckedTag& tag = page_.tags[i];
+      if (again || !tag.check || lies_elsewhere(tag)) continue;
+      last = &place;
+      const DrawnTag meant = drawn->tag(place.label, place.box_half);
+      const TagInk ink = measured_ink(picture_, meant, map_near(tag));
+      coarse = coarse || ink.coarse;
+      tag.ink = ink_findings(meant, ink);
+      for (const auto& found : tag.ink) tag.findings.push_back(found.finding);
+    }
+    if (coarse)
+      tell_page(PrintVerdict::good, "words were not compared: the scan is too coarse or blurred for them",
+                "scan at 300 dpi or more, and look at words, sides and match bars yourself");
+  }
+
+  static bool lies_elsewhere(const CheckedTag& tag) {
+    return tag.stray_mm && std::hypot(tag.stray_mm->x, tag.stray_mm->y) > kSamePlaceMm;
+  }
+
+  // The page's map, moved so that the tag's symbol lies where it was found.
+  Affine map_near(const CheckedTag& tag) const {
+    Affine map = fit_->map;
+    if (!tag.stray_mm) return map;
+    const PicturePoint moved = map(*tag.stray_mm), origin{map.x0, map.y0};
+    map.x0 += moved.x - origin.x;
+    map.y0 += moved.y - origin.y;
+    return map;
   }
 
   void judge_geometry() {

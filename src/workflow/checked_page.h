@@ -16,6 +16,9 @@ struct PageTruth {
   std::vector<OtherStock> others;
   int page = 0;              // from 1, or 0 for whichever it shows
   double dots_per_inch = 0;  // of the scan, or 0
+  // What to draw the page from; nothing but symbols is judged without.
+  const SheetOrder* order = nullptr;
+  const std::vector<SheetItem>* items = nullptr;
 };
 
 // `tags`: what was read on that page of the scan. Corners are pixels of `picture`.
