@@ -13,6 +13,11 @@
 #include "support/text_table.h"
 
 namespace counterfoil {
+namespace {
+
+constexpr std::size_t kToldEach = 500;  // pictures
+
+}  // namespace
 
 int read_no_tags(std::uint64_t from, std::uint64_t count, unsigned threads, const OurWay& way) {
   using Watch = std::chrono::steady_clock;
@@ -24,6 +29,15 @@ int read_no_tags(std::uint64_t from, std::uint64_t count, unsigned threads, cons
   std::mutex lock;
   std::atomic<std::uint64_t> next = from;
   const auto start = Watch::now();
+  std::size_t done = 0;
+  // So that a run of hours that is cut off still tells how far it came.
+  const auto tell = [&] {
+    std::size_t reported = 0;
+    for (const auto& [name, kind] : kinds) reported += kind.reported;
+    std::fprintf(stderr, "%zu of %llu pictures read, %zu codes reported\n", done,
+                 static_cast<unsigned long long>(count), reported);
+    std::fflush(stdout);
+  };
   const auto work = [&] {
     for (std::uint64_t index = next++; index < from + count; index = next++) {
       const NoTagPicture made = picture_without_tag(index);
@@ -32,6 +46,8 @@ int read_no_tags(std::uint64_t from, std::uint64_t count, unsigned threads, cons
       const auto photo = read_photo_bytes(file, our_options(way));
       const double ms = std::chrono::duration<double, std::milli>(Watch::now() - begin).count();
       const std::lock_guard guard(lock);
+      if (done > 0 && done % kToldEach == 0) tell();
+      ++done;
       Kind& kind = kinds[made.kind];
       ++kind.pictures;
       kind.milliseconds.push_back(ms);
