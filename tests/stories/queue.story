@@ -36,18 +36,18 @@ $ counterfoil events --csv | wc -l
 9
 $ "$TOOLS"/file_printer.py printer --stop
 $ counterfoil print --turnaround TA26 --to "$(cat address.txt)"
-! counterfoil: the printer ipp://localhost:<...>/ipp/print cannot be reached: Host is down
-!   see that it is switched on and on the network
+! counterfoil: the printer ipp://localhost:<...>/ipp/print does not answer
+!   see that it is switched on and on the network, and that this is its address
 ? 3
 $ counterfoil print --turnaround TA26 --to http://localhost/
 ! counterfoil: "http://localhost/" is not the address of a printer
 !   such as ipp://192.168.1.20/ipp/print
 ? 2
 $ CUPS_SERVER=localhost:9 counterfoil queues
-! counterfoil: the print server of this computer does not answer
-!   a printer on the network can be named by its address, such as ipp://192.168.1.20/ipp/print
+! counterfoil: the print server of this computer does not answer (localhost, port 9)
+!   without one there are no queues; a printer on the network can be named by its address, such as ipp://192.168.1.20/ipp/print
 ? 3
 $ CUPS_SERVER=localhost:9 counterfoil print --turnaround TA26 --to office-laser
-! counterfoil: the printer ipp://localhost/printers/office-laser cannot be reached: Host is down
-!   see that it is switched on and on the network
+! counterfoil: the print server of this computer does not answer (localhost, port 9)
+!   without one there are no queues; a printer on the network can be named by its address, such as ipp://192.168.1.20/ipp/print
 ? 3
