@@ -193,7 +193,8 @@ Result<std::string> mime_type_of(const std::string& path) {
 
 Error no_queue(const Address& address, const std::string& to) {
   if (!address.is_queue)
-    return refused("there is no printer behind " + to, "most have theirs at the end /ipp/print");
+    return refused("there is no printer behind " + to,
+                   "the printer's own page or display tells its address; most end in /ipp/print");
   std::vector<std::string> names;
   if (const auto all = queues())
     for (const auto& queue : *all) names.push_back(queue.name);
@@ -278,7 +279,8 @@ Result<SentJob> send(const std::string& to, const QueueJob& job) {
       ippFindAttribute(able->get(), "printer-is-accepting-jobs", IPP_TAG_BOOLEAN);
   if (accepting != nullptr && ippGetBoolean(accepting, 0) == 0) {
     const std::string state = joined(able->get(), "printer-state-message");
-    return refused("the printer " + to + " takes no jobs now" + (state.empty() ? "" : ": " + state));
+    return refused("the printer " + to + " takes no jobs now" + (state.empty() ? "" : ": " + state),
+                   "let it take jobs again where it is kept, or send the sheet elsewhere");
   }
   if (ippFindAttribute(able->get(), "document-format-supported", IPP_TAG_ZERO) != nullptr &&
       !lists(able->get(), "document-format-supported", mime_type->c_str()))
