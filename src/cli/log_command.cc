@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/nearest.h"
 #include "base/text.h"
 #include "cli/arguments.h"
 #include "cli/command.h"
@@ -24,9 +25,10 @@ struct Options {
 Result<Step> journey_step(const std::string& typed) {
   auto step = parse_step(to_lower(typed));
   if (step && is_journey_step(*step)) return *step;
-  std::string steps;
-  for (const Step known : journey_steps()) steps += (steps.empty() ? "" : ", ") + std::string(to_text(known));
-  return malformed("\"" + typed + "\" is no step of a valve's journey", "the steps are " + steps);
+  std::vector<std::string> steps;
+  for (const Step known : journey_steps()) steps.emplace_back(to_text(known));
+  return malformed("\"" + typed + "\" is no step of a valve's journey",
+                   did_you_mean(typed, steps) + "the steps are " + listed(steps));
 }
 
 std::string subject_of(const Event& event) {
@@ -93,6 +95,9 @@ Result<ExitCode> run(Options& options, const Context& context) {
     return malformed(given + " goes with --label");
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
+  if (order.label)
+    if (auto done = check_label_terms(*desk, options.label.terms(context, "label.pdf")); !done)
+      return done.error();
   auto report = log_step(*desk, order);
   if (!report) return report.error();
   for (const auto& line : report->lines) show_line(context, line);
@@ -105,8 +110,8 @@ Result<ExitCode> run(Options& options, const Context& context) {
     if (!printed) {
       Error error = printed.error();
       error.message = "the removal is logged, but its label could not be made: " + error.message;
-      error.hint += (error.hint.empty() ? "make" : "; make") + std::string(" it with `counterfoil print ") +
-                    removal.number->text() + " --out FILE.pdf`";
+      error.hint += (error.hint.empty() ? "make it with" : "; once it can be:") +
+                    std::string(" `counterfoil print ") + removal.number->text() + " --out FILE.pdf`";
       return error;
     }
     if (!context.json) {

@@ -1,3 +1,4 @@
+#include "base/nearest.h"
 #include "cli/command.h"
 #include "cli/output.h"
 #include "workflow/paper.h"
@@ -40,9 +41,12 @@ Result<ExitCode> run(Options& options, const Context& context) {
   }
   auto stacks = stacks_on_record(*desk);
   if (!stacks) return stacks.error();
+  std::vector<std::string> known;
+  for (const auto& [stack, about] : *stacks) known.push_back(stack);
   if (!name.empty() && !stacks->contains(name))
-    return refused("no stack \"" + name + "\" is known",
-                   "to begin one: counterfoil paper \"" + name + "\" --stock NAME");
+    return refused(
+        "no stack \"" + name + "\" is known",
+        did_you_mean(name, known) + "to begin one: counterfoil paper \"" + name + "\" --stock NAME");
   Table table{{{"stack", "STACK"},
                {"stock", "STOCK"},
                {"next", "NEXT LABEL"},

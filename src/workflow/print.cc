@@ -176,6 +176,15 @@ struct PlannedJob {
   std::vector<Number> named_again;  // as in Printed
 };
 
+// "print TA26": a turnaround's name where numbers stand.
+std::optional<Error> meant_as_turnaround(const Desk& desk, const std::vector<std::string>& typed) {
+  const auto record = desk.record();
+  for (const auto& word : typed)
+    if (record && !Number::parse(word) && known_turnaround(*record, word))
+      return malformed(word + " is a turnaround and no number", "say --turnaround " + word);
+  return std::nullopt;
+}
+
 Result<PlannedJob> plan(const Desk& desk, const PrintOrder& order) {
   if (order.turnaround.empty() == order.numbers.empty())
     return malformed("print what?", order.numbers.empty()
@@ -184,7 +193,7 @@ Result<PlannedJob> plan(const Desk& desk, const PrintOrder& order) {
   auto job = SheetJob::make(desk, order.terms, "Tag pairs " + order.turnaround);
   if (!job) return job.error();
   auto numbers = parse_numbers(desk, order.numbers);
-  if (!numbers) return numbers.error();
+  if (!numbers) return meant_as_turnaround(desk, order.numbers).value_or(numbers.error());
   PlannedJob planned{std::move(*job), {}, {}, {}, {}};
   auto trips = order.turnaround.empty() ? printable_trips(desk, taken_once(*numbers, planned.named_again))
                                         : turnaround_trips(desk, order.turnaround);
@@ -316,6 +325,13 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
   });
   if (!done) return done.error();
   return printed;
+}
+
+Result<void> check_label_terms(const Desk& desk, const PrintTerms& terms) {
+  auto job = SheetJob::make(desk, terms, {});
+  if (!job) return job.error();
+  auto plan = PaperPlan::make(desk, terms.paper, job->order.stock);
+  return plan ? Result<void>() : plan.error();
 }
 
 Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms) {

@@ -93,6 +93,9 @@ struct ReprintOrder {
 // Refuses numbers that are not issued or are voided.
 Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order);
 
+// Whether a label can be printed so, before its removal is logged: not what it says, but on what and how.
+Result<void> check_label_terms(const Desk& desk, const PrintTerms& terms);
+
 // The label of a removal that was logged with one. An event if it takes paper from a stack.
 Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms);
 

@@ -181,23 +181,30 @@ Result<std::optional<Error>> SheetJob::text_trouble(const std::vector<SheetItem>
   std::vector<SheetItem> concerned;
   for (std::size_t i = 0; i < misfits.size(); ++i)
     if (i == 0 || misfits[i].item != misfits[i - 1].item) concerned.push_back(items[misfits[i].item]);
-  const auto have_room = [&](const Stock& stock, std::vector<SheetItem> some) {
+  const auto have_room = [&](const Stock& stock, std::vector<SheetItem> some, bool shown) {
     SheetOrder there = order;
     const auto shows = [&](const SheetItem& item) {
       return std::all_of(texts.begin(), texts.end(),
                          [&](const LongText& text) { return has_slot(there, item, text.first->slot); });
     };
-    return tags.refit(stock, {}, there, some) && std::all_of(some.begin(), some.end(), shows) &&
+    return tags.refit(stock, {}, there, some) && (!shown || std::all_of(some.begin(), some.end(), shows)) &&
            check_fit(there, some) && text_misfits(there, some).empty();
   };
-  // The few that it is about first: where they have room the others are likely to have it too.
-  auto stock = stock_advice(templates, order.stock, [&](const Stock& other) {
-    return have_room(other, concerned) && have_room(other, items);
-  });
-  if (!stock) return stock.error();
-  trouble.hint += !*stock ? "no stock has room for all of them: they have to be shorter"
-                          : "all of them have room with " + (*stock)->option +
-                                (tags.size().empty() ? "" : " and without --design");
+  const std::string size = tags.size().empty() ? "" : " and without --design";
+  // Small tags leave out what people can do without; then that is said.
+  for (const bool shown : {true, false}) {
+    // The few that it is about first: where they have room the others are likely to have it too.
+    auto stock = stock_advice(templates, order.stock, [&](const Stock& other) {
+      return have_room(other, concerned, shown) && have_room(other, items, shown);
+    });
+    if (!stock) return stock.error();
+    if (!*stock) continue;
+    trouble.hint +=
+        shown ? "all of them have room with " + (*stock)->option + size
+              : "no stock has room for all of them; tags with " + (*stock)->option + size + " leave some out";
+    return std::optional(std::move(trouble));
+  }
+  trouble.hint += "no stock has room for all of them: they have to be shorter";
   return std::optional(std::move(trouble));
 }
 

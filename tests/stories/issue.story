@@ -75,7 +75,7 @@ Next: counterfoil print --turnaround TA29 --out tags.pdf
 ! note: 1 text has no room on the tags of stock a4-2x4, even in the smallest letters
 !   part "VLV-PLATE-3-1/2-RING-310-XL-REV-C-2024-NONLUBE": 37 mm too wide for bag-large, 26 mm too wide for box-large
 !     on K7G3 8VG1 1Z
-!   no stock has room for all of them: they have to be shorter
+!   no stock has room for all of them; tags with --stock a4-3x8 leave some out
 ! note: a shorter name takes a new pair: withdraw these (counterfoil void NUMBER... --reason "name too long"), and issue them anew
 $ counterfoil issue --turnaround TA29 --count 1 --stock lettr-3x10
 ! counterfoil: there is no stock "lettr-3x10"

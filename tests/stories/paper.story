@@ -89,6 +89,10 @@ K7YW CNWB YE  removed from U9 / 3 D1, 2026-11-25 09:30 (logged)  entry 23
 label written to label.png: print it and stick it on the valve's bag or box
 ! note: K7YW CNWB YE: pocket U9 / 3 D1 is new to the record; U9 has 1 D1, 2 D1
 ! note: before a cap is loosened: lock-out and zero energy verified, both passages vented; if the cap pushes outward, stop and vent. Do not clean or dismantle the valve; deposits may be toxic or pyrophoric
+$ counterfoil log removing --label --unit U9 --pocket "4 D1" --stock a4-2x77 --out label.png
+! counterfoil: there is no stock "a4-2x77"
+!   did you mean a4-2x7? the stocks are a4-2x2, a4-2x4, a4-2x7, a4-3x7, a4-3x8, letter-2x2, letter-2x3, letter-2x5, letter-3x10, roll-100x150, roll-100x50, roll-2x1in, roll-4x2in, roll-4x3in, roll-4x6in, roll-57x32, tag-1, tag-2, tag-3, tag-4, tag-5, tag-6, tag-7, tag-8; a file of your own ends in .json
+? 2
 $ counterfoil log removing K7QCHX65GA --start-at 2
 ! counterfoil: --start-at goes with --label
 ? 2

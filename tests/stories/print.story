@@ -176,6 +176,10 @@ $ counterfoil print --turnaround TA99
 ! counterfoil: there is no turnaround "TA99" in the record
 !   on record: TA26; to begin one: counterfoil issue --turnaround TA99 --count N
 ? 1
+$ counterfoil print TA26
+! counterfoil: TA26 is a turnaround and no number
+!   say --turnaround TA26
+? 2
 $ counterfoil print K7QC HX65 AG
 ! counterfoil: number K7QC HX65 AG does not check: two neighbouring characters look swapped
 !   hold these numbers on record against the tag, likeliest first, and type the right one:
@@ -234,8 +238,8 @@ $ counterfoil reprint K7QC HX65 GA
 !   give --reason, such as "washed out"
 ? 2
 $ counterfoil reprint K7QC HX65 GA --half lid --reason "lost"
-! counterfoil: "lid" is not a half
-!   write bag, box or label
+! counterfoil: a half is bag or box, not "lid"
+!   without --half both are printed again
 ? 2
 $ counterfoil void K7QC HX65 GA
 ! counterfoil: a number is voided for a reason
