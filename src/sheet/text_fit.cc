@@ -11,7 +11,8 @@ namespace {
 
 class Rehearsal {
  public:
-  void tag(std::size_t item, const Design& design, const TagContent& content) {
+  void tag(std::size_t item, const PlacedTag& tag) {
+    const auto& [design, content] = tag;
     for (const auto& slot : design.data().slots) {
       if (slot.is_symbol()) continue;
       const auto text = content.texts.find(slot.name);
@@ -40,25 +41,18 @@ class Rehearsal {
 }  // namespace
 
 bool has_slot(const SheetOrder& order, const SheetItem& item, const std::string& slot) {
-  const auto has = [&](const Design& design) {
-    const auto& slots = design.data().slots;
+  const auto has = [&](bool box_half) {
+    const auto& slots = tag_at(order, item, box_half).design.data().slots;
     return std::any_of(slots.begin(), slots.end(), [&](const Slot& one) { return one.name == slot; });
   };
-  if (const auto* single = std::get_if<SingleItem>(&item)) return has(single->design);
-  const auto& pair = std::get<PairItem>(item);
-  return has(design_of(order, pair, false)) || has(design_of(order, pair, true));
+  return has(false) || has(true);
 }
 
 std::vector<TextMisfit> text_misfits(const SheetOrder& order, const std::vector<SheetItem>& items) {
   Rehearsal rehearsal;
   for (std::size_t i = 0; i < items.size(); ++i) {
-    if (const auto* single = std::get_if<SingleItem>(&items[i])) {
-      rehearsal.tag(i, single->design, single->tag);
-      continue;
-    }
-    const auto& pair = std::get<PairItem>(items[i]);
-    rehearsal.tag(i, design_of(order, pair, false), pair.bag);
-    rehearsal.tag(i, design_of(order, pair, true), pair.box);
+    rehearsal.tag(i, tag_at(order, items[i], false));
+    if (std::holds_alternative<PairItem>(items[i])) rehearsal.tag(i, tag_at(order, items[i], true));
   }
   return std::move(rehearsal.misfits);
 }
