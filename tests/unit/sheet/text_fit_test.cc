@@ -15,7 +15,7 @@ TEST(TextFit, WhatIsDrawnHasRoomAndWhatHasNoneIsNotDrawn) {
   const TempFolder folder;
   SheetOrder order = sample_order("a4-2x4", SheetFormat::pdf, folder / "tags.pdf");
   int refused = 0;
-  for (std::size_t length = 1; length < 60; ++length) {
+  for (std::size_t length = 1; length < 60; length += 6) {
     PairItem pair = sample_pair(0);
     std::string name;
     while (name.size() < length) name += name.size() % 7 == 6 ? ' ' : 'H';
@@ -25,7 +25,7 @@ TEST(TextFit, WhatIsDrawnHasRoomAndWhatHasNoneIsNotDrawn) {
     refused += has_room ? 0 : 1;
   }
   EXPECT_GT(refused, 0);
-  EXPECT_LT(refused, 59);
+  EXPECT_LT(refused, 10);
 }
 
 TEST(TextFit, EachTextWithoutRoomIsNamedWithItsTagAndItsExcess) {
