@@ -217,6 +217,8 @@ void show_sheet(const Context& context, const Printed& printed) {
                 std::to_string(half.copy);
     say("  " + made.number.grouped() + ": " + halves);
   }
+  if (!printed.copies.empty() && printed.logged)
+    say("  Older copies are out of date from now on: destroy them where you find them.");
   for (const auto& symbol : sheet.symbols) {
     say("  " + symbol_line(symbol));
     say("    why: " + symbol_reason(symbol));

@@ -59,6 +59,7 @@ drawer 2,a4-2x4,7,7,7-8,2
 $ counterfoil reprint K7QCHX65GA --half bag --reason "washed out" --stack "drawer 2" --spoiled 3
 1 tag on 1 page at 300 dots per inch: reprint.pdf
   K7QC HX65 GA: bag half copy 2
+  Older copies are out of date from now on: destroy them where you find them.
   spare-bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
 Starts at label 7 of the sheet on top of stack drawer 2; leaves 1 label (8).
@@ -130,6 +131,7 @@ $ counterfoil reprint K7ES3TCAZC --reason torn --stack "drawer 2" --start-at 5 -
 $ counterfoil reprint K7ES3TCAZC --reason torn --stack "drawer 2" --start-at 1
 2 tags on 1 page at 300 dots per inch: reprint.pdf
   K7ES 3TCA ZC: bag half copy 2, box half copy 2
+  Older copies are out of date from now on: destroy them where you find them.
   spare-bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
   spare-box-large: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm

@@ -116,6 +116,7 @@ tag.png
 $ counterfoil reprint K7QC HX65 GA --half bag --reason "washed out" --by Jana --out bag2.png
 1 tag on 1 page at 300 dots per inch: bag2.png
   K7QC HX65 GA: bag half copy 2
+  Older copies are out of date from now on: destroy them where you find them.
   bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
