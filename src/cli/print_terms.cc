@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <filesystem>
 #include <utility>
 
 #include "base/nearest.h"
@@ -70,7 +71,9 @@ PrintTerms PrintOptions::terms(const Context& context, const std::string& usual_
   terms.path = out.empty() ? usual_file : out;
   terms.preview = preview;
   terms.preview_only = !preview.empty() && out.empty() && to.empty();
-  if (terms.preview_only) terms.path = preview + ".pdf";
+  std::error_code failed;
+  if (terms.preview_only)
+    terms.path = std::filesystem::temp_directory_path(failed) / "look.pdf";  // never left there
   terms.paper = paper;
   terms.design = design;
   terms.second_language = second_language;

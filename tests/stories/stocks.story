@@ -90,6 +90,9 @@ $ counterfoil print --turnaround TA26 --preview look.pdf
 ! counterfoil: a preview is a picture, and cannot be "look.pdf"
 !   end its name in .png
 ? 2
+$ counterfoil print --turnaround TA26 --preview /nowhere/look.png
+! counterfoil: cannot write /nowhere/look.png: No such file or directory
+? 3
 $ counterfoil print --turnaround TA26 --out look.png --preview look.png
 ! counterfoil: the sheet and its preview cannot both be "look.png"
 !   give --preview another name
