@@ -241,10 +241,11 @@ const Json* Json::find(std::string_view name) const {
 
 Result<Json> parse_json(std::string_view text) {
   // The parser skips a byte order mark; canonical bytes have none.
-  if (text.starts_with("\xef\xbb\xbf")) return malformed("JSON starts with a byte order mark");
+  if (text.starts_with("\xef\xbb\xbf"))
+    return malformed("JSON starts with a byte order mark", "save the file as UTF-8 without one");
   // The parser takes a NUL for the end of the text.
   if (text.find('\0') != std::string_view::npos) return malformed("JSON holds a NUL byte");
-  if (!is_utf8(text)) return malformed("JSON is not UTF-8");
+  if (!is_utf8(text)) return malformed("JSON is not UTF-8", "save the file as UTF-8");
   Builder builder;
   if (!nlohmann::json::sax_parse(text, &builder)) {
     if (builder.fault_at == 0) return malformed(builder.why);

@@ -135,7 +135,9 @@ Result<ExitCode> run(const Options& options, const Context& context) {
     if (context.json) {
       show_json({{"files", Json::Array{sheet->files.front()}}});
     } else {
-      say("calibration sheet: " + sheet->files.front());
+      auto dots = dots_of(terms.dots_per_inch, terms.printer);
+      if (!dots) return dots.error();
+      say("calibration sheet for " + decimal(*dots) + " dots per inch: " + sheet->files.front());
       say("Print it at actual size (100 %), on the stock itself. Then scan all of it with something dark "
           "behind it:");
       say("counterfoil calibrate SCAN.png --write my-printer.json");
@@ -173,11 +175,11 @@ Command calibrate_command() {
   Command command;
   command.name = "calibrate";
   command.summary = "Measure what a printer does to a page, so that printing can correct it.";
-  command.examples = {
-      "counterfoil calibrate --sheet sheet.pdf --stock a4-2x4 --dpi 600",
-      "counterfoil calibrate scan.png --scan-dpi 600 --write my-printer.json",
-      "counterfoil calibrate --stock a4-2x4 --left 13.2,13.5 --top 11.4 --across 185.2 --down 256.1 "
-      "--write my-printer.json"};
+  command.examples = {"counterfoil calibrate --sheet sheet.pdf --stock a4-2x4 --dpi 600",
+                      "counterfoil calibrate scan.png --scan-dpi 600 --write my-printer.json",
+                      "counterfoil calibrate --stock a4-2x4 --dpi 600 --left 13.2,13.5 --top 11.4 --across "
+                      "185.2 --down 256.1 "
+                      "--write my-printer.json"};
   command.notes =
       "Print the sheet, scan all of it flat with something dark behind it (open the lid, or a black sheet), "
       "and\n"
@@ -194,7 +196,10 @@ Command calibrate_command() {
       {"--stock", "NAME",
        "what the sheet is for; `counterfoil stocks` lists them (" + std::string(kUsualStock) + ")",
        &options->stock},
-      {"--dpi", "N", "the printer's dots per inch: 203.2, 300, 304.8, 600 (300)", &options->dots_per_inch},
+      {"--dpi", "N",
+       "the printer's dots per inch: 203.2, 300, 304.8, 600 (300 with --sheet; a picture says it; else it is "
+       "needed)",
+       &options->dots_per_inch},
       printer_option(&options->printer),
       {"--scan-dpi", "N", "the scan's dots per inch, when its file says none or is wrong",
        &options->scan_dpi},

@@ -43,8 +43,12 @@ Result<ExitCode> run(const Options& options, const Context& context) {
     say("The private key lies in " + desk->paths().key +
         (context.passphrase.empty() ? ", not sealed: keep it to yourself."
                                     : ", sealed with the passphrase."));
-    say("Next: counterfoil issue" + (path == "." ? "" : " --ledger " + quoted(path)) +
-        " --turnaround NAME --count N");
+    const std::string ledger = path == "." ? "" : " --ledger " + quoted(path);
+    if (options.terms.role == "storeroom")
+      say("Next: counterfoil issue" + ledger + " --turnaround NAME --count N");
+    else
+      say("Next: counterfoil log" + ledger + (options.terms.role == "vendor" ? " receiving" : " removing") +
+          " PHOTO...");
   }
   return ExitCode::done;
 }

@@ -3,6 +3,8 @@
 #include "cli/command.h"
 #include "cli/output.h"
 #include "workflow/issue.h"
+#include "workflow/print.h"
+#include "workflow/stocks.h"
 
 namespace counterfoil {
 namespace {
@@ -12,7 +14,7 @@ constexpr std::uint64_t kLargestListBytes = 64 << 20;
 struct Options {
   IssueOrder order;
   int count = 0;
-  std::string part, pockets;
+  std::string part, pockets, stock;
 };
 
 Result<std::vector<PlannedPair>> planned(const Options& options) {
@@ -38,9 +40,25 @@ Result<std::vector<PlannedPair>> planned(const Options& options) {
   return pairs;
 }
 
+// While a name can be changed at the price of a number.
+void note_long_names(const Options& options, const Context& context, const Desk& desk,
+                     const std::vector<LoggedEvent>& issued) {
+  auto trouble = names_without_room(desk, issued, context.templates, options.stock);
+  if (!trouble)
+    return show_note("whether the names have room on the tags was not seen: " + trouble.error().message);
+  if (!*trouble) return;
+  show_note((*trouble)->message + "\n  " + (*trouble)->hint);
+  show_note(
+      "a shorter name takes a new pair: withdraw these (counterfoil void NUMBER... --reason \"name too "
+      "long\"), and "
+      "issue them anew");
+}
+
 Result<ExitCode> run(Options& options, const Context& context) {
   auto pairs = planned(options);
   if (!pairs) return pairs.error();
+  if (auto stock = stock_named(context.templates, options.stock); !stock && !options.stock.empty())
+    return stock.error();
   options.order.pairs = std::move(*pairs);
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
@@ -68,8 +86,10 @@ Result<ExitCode> run(Options& options, const Context& context) {
     say("");
     say(counted(issued->size(), "pair") + " issued for " + issued->front().event.turnaround + ".");
     say("Next: counterfoil print" + (context.ledger == "." ? "" : " --ledger " + quoted(context.ledger)) +
-        " --turnaround " + quoted(issued->front().event.turnaround) + " --out tags.pdf");
+        " --turnaround " + quoted(issued->front().event.turnaround) +
+        (options.stock.empty() ? "" : " --stock " + quoted(options.stock)) + " --out tags.pdf");
   }
+  note_long_names(options, context, *desk, *issued);
   return ExitCode::done;
 }
 
@@ -81,6 +101,7 @@ Command issue_command() {
   command.name = "issue";
   command.summary = "Issue tag pairs for a turnaround, all or none.";
   command.examples = {"counterfoil issue --turnaround TA26 --pockets pockets.csv",
+                      "counterfoil issue --turnaround TA26 --pockets pockets.csv --stock letter-2x3",
                       "counterfoil issue --turnaround TA26 --count 20"};
   command.notes =
       "pockets.csv has a header line and a line per pocket: unit,pocket,side,part. Each pair is then meant\n"
@@ -91,6 +112,10 @@ Command issue_command() {
       {"--count", "N", "this many pairs, meant for no pocket yet", &options->count},
       {"--part", "TEXT", "with --count: the valves' part number", &options->part},
       {"--pockets", "FILE.csv", "a pair for each pocket of the list", &options->pockets},
+      {"--stock", "NAME",
+       "what they will be printed on: names that have no room there are told now (" +
+           std::string(kUsualStock) + ")",
+       &options->stock},
       {"--by", "NAME", "who issues", &options->order.by},
       {"--second", "NAME", "the second person who looked, when the list turns a pocket's side round",
        &options->order.second},

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/nearest.h"
 #include "base/text.h"
 #include "cli/arguments.h"
 #include "cli/command.h"
@@ -17,16 +18,17 @@ struct Options {
   std::vector<std::string> step, items;
   LogOrder order;
   bool no_copy = false;
-  std::string out, stack, preview, printer;
+  PrintOptions label;
   ReadingOptions reading;
 };
 
 Result<Step> journey_step(const std::string& typed) {
   auto step = parse_step(to_lower(typed));
   if (step && is_journey_step(*step)) return *step;
-  std::string steps;
-  for (const Step known : journey_steps()) steps += (steps.empty() ? "" : ", ") + std::string(to_text(known));
-  return malformed("\"" + typed + "\" is no step of a valve's journey", "the steps are " + steps);
+  std::vector<std::string> steps;
+  for (const Step known : journey_steps()) steps.emplace_back(to_text(known));
+  return malformed("\"" + typed + "\" is no step of a valve's journey",
+                   did_you_mean(typed, steps) + "the steps are " + listed(steps));
 }
 
 std::string subject_of(const Event& event) {
@@ -89,29 +91,27 @@ Result<ExitCode> run(Options& options, const Context& context) {
   auto reading = options.reading.terms(context);
   if (!reading) return reading.error();
   order.reading = std::move(*reading);
-  if (!options.out.empty() && !order.label) return malformed("--out goes with --label");
-  if (!options.stack.empty() && !order.label) return malformed("--stack goes with --label");
-  if (!options.printer.empty() && !order.label) return malformed("--printer goes with --label");
-  if (!options.preview.empty() && !order.label) return malformed("--preview goes with --label");
+  if (const auto given = options.label.given(); !given.empty() && !order.label)
+    return malformed(given + " goes with --label");
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
+  if (order.label)
+    if (auto done = check_label_terms(*desk, options.label.terms(context, "label.pdf")); !done)
+      return done.error();
   auto report = log_step(*desk, order);
   if (!report) return report.error();
   for (const auto& line : report->lines) show_line(context, line);
   for (const auto& problem : report->problems) show_error(context, problem);
   if (order.label && !report->lines.empty() && !report->lines.front().already) {
     const Event& removal = report->lines.front().logged.event;
-    PrintTerms terms;
-    terms.templates = context.templates;
-    terms.paper.stack = options.stack;
-    terms.preview = options.preview;
-    terms.printer = options.printer;
-    terms.path = options.out.empty() ? "label-" + removal.number->text() + ".pdf" : options.out;
+    if (options.label.out.empty()) options.label.out = "label-" + removal.number->text() + ".pdf";
+    const PrintTerms terms = options.label.terms(context, options.label.out);
     auto printed = print_label(*desk, removal, terms);
     if (!printed) {
       Error error = printed.error();
       error.message = "the removal is logged, but its label could not be made: " + error.message;
-      error.hint = "make it with `counterfoil print " + removal.number->text() + " --out FILE.pdf`";
+      error.hint += (error.hint.empty() ? "make it with" : "; once it can be:") +
+                    std::string(" `counterfoil print ") + removal.number->text() + " --out FILE.pdf`";
       return error;
     }
     if (!context.json) {
@@ -164,12 +164,6 @@ Command log_command() {
   command.options = {
       {"--serial", "TEXT", "the mark that the valve itself bears", &order.serial},
       {"--label", "", "the valve will not be tracked: make an identification label", &order.label},
-      {"--stack", "NAME", "with --label: take the sheet from this stack, and remember what it has left",
-       &options->stack},
-      {"--out", "FILE", "with --label: where the label goes (label-NUMBER.pdf)", &options->out},
-      printer_option(&options->printer),
-      {"--preview", "FILE", "with --label: also a .png to look at, with the stock's outlines",
-       &options->preview},
       {"--photo", "FILE", "evidence; its tags are not looked at; may be given several times",
        &order.evidence},
       {"--no-copy", "", "do not keep copies of the photographs", &options->no_copy},
@@ -194,6 +188,7 @@ Command log_command() {
       {"--outcome", "TEXT", "of an inspection or repair", &order.outcome},
       {"--note", "TEXT", "anything else", &order.note},
   };
+  for (auto& option : options->label.label_options()) command.options.push_back(option);
   for (auto& option : options->reading.options()) command.options.push_back(option);
   command.run = [options](const Context& context) { return run(*options, context); };
   return command;

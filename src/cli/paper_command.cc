@@ -1,3 +1,4 @@
+#include "base/nearest.h"
 #include "cli/command.h"
 #include "cli/output.h"
 #include "workflow/paper.h"
@@ -15,6 +16,14 @@ struct Options {
   }
 };
 
+// Nothing where a stock of the user's own is known by name only.
+Json pair_cell(const Context& context, const Stack& stack) {
+  const auto pair = next_pair(stack, context.templates);
+  if (!pair) return {};
+  if (*pair) return Json(**pair);
+  return context.json || context.csv ? Json() : Json("no room");
+}
+
 Result<ExitCode> run(Options& options, const Context& context) {
   auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);
   if (!desk) return desk.error();
@@ -25,24 +34,29 @@ Result<ExitCode> run(Options& options, const Context& context) {
     options.order.templates = context.templates;
     auto corrected = correct_stack(*desk, options.order);
     if (!corrected) return corrected.error();
+    if (!*corrected) show_note("a whole sheet lies on top of stack " + name + " already: nothing to log");
   } else if (!options.order.by.empty() || !options.order.reason.empty()) {
     return malformed("--by and --reason go with what you say of a sheet",
                      "say it with --new-sheet, --start-at, --spoiled or --stock");
   }
   auto stacks = stacks_on_record(*desk);
   if (!stacks) return stacks.error();
+  std::vector<std::string> known;
+  for (const auto& [stack, about] : *stacks) known.push_back(stack);
   if (!name.empty() && !stacks->contains(name))
-    return refused("no stack \"" + name + "\" is known",
-                   "to begin one: counterfoil paper \"" + name + "\" --stock NAME");
+    return refused(
+        "no stack \"" + name + "\" is known",
+        did_you_mean(name, known) + "to begin one: counterfoil paper \"" + name + "\" --stock NAME");
   Table table{{{"stack", "STACK"},
                {"stock", "STOCK"},
                {"next", "NEXT LABEL"},
+               {"next_pair", "NEXT PAIR"},
                {"left", "LEFT ON THE TOP SHEET"},
                {"sheets", "SHEETS USED UP"}},
               {}};
   for (const auto& [key, stack] : *stacks)
     if (name.empty() || key == name)
-      table.rows.push_back({stack.name, stack.stock, stack.next(),
+      table.rows.push_back({stack.name, stack.stock, stack.next(), pair_cell(context, stack),
                             stack.is_begun() ? label_words(stack.labels_left()) : std::string("all"),
                             static_cast<std::int64_t>(stack.sheets)});
   show(context, table);

@@ -18,7 +18,12 @@ struct PrintOptions {
   std::vector<Option> options(const char* usual_file);
   // Those of them that say what comes on a sheet, and where.
   std::vector<Option> sheet_options();
-  PrintTerms terms(const Context& context, const char* usual_file) const;
+  // Those of an identification label that goes with an entry.
+  std::vector<Option> label_options();
+  // A preview that is asked for alone is all that comes of it.
+  PrintTerms terms(const Context& context, const std::string& usual_file) const;
+  // One of them that was given, by its name; empty: none was.
+  std::string given() const;
 };
 
 // "starts at label 5 of the sheet on top of stack drawer 2; leaves 3 labels (6-8)"; nothing without paper to speak

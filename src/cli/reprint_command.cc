@@ -31,8 +31,9 @@ Command reprint_command() {
   command.run = [options](const Context& context) -> Result<ExitCode> {
     if (!options->half.empty()) {
       auto half = parse_half(options->half);
-      if (!half) return half.error();
-      if (*half == Half::label) return malformed("a half is bag or box");
+      if (!half || *half == Half::label)
+        return malformed("a half is bag or box, not \"" + options->half + "\"",
+                         "without --half both are printed again");
       options->order.half = *half;
     }
     auto desk = Desk::open(context.ledger, context.passphrase, *context.clock);

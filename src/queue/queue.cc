@@ -10,6 +10,8 @@
 #include <memory>
 #include <optional>
 
+#include "base/nearest.h"
+
 namespace counterfoil {
 namespace {
 
@@ -31,7 +33,19 @@ struct Address {
   std::string uri, host, path;
   int port = 0;
   bool is_secure = false;
+  bool is_queue = false;  // of this computer's print server
 };
+
+Error no_server() {
+  const std::string_view server = cupsServer();
+  const bool is_socket = server.starts_with('/');
+  return unreadable(
+      "the print server of this computer does not answer" +
+          (is_socket ? " at " + std::string(server)
+                     : " (" + std::string(server) + ", port " + std::to_string(ippPort()) + ")"),
+      "without one there are no queues; a printer on the network can be named by its address, such as "
+      "ipp://192.168.1.20/ipp/print");
+}
 
 // libcups would ask for a password on the terminal.
 const char* no_password(const char*, http_t*, const char*, const char*, void*) { return nullptr; }
@@ -52,6 +66,7 @@ Result<Address> address_of(const std::string& to) {
     address.host = cupsServer();
     address.port = ippPort();
     address.path = "/printers/" + to;
+    address.is_queue = true;
     address.is_secure =
         cupsEncryption() == HTTP_ENCRYPTION_REQUIRED || cupsEncryption() == HTTP_ENCRYPTION_ALWAYS;
     httpAssembleURI(HTTP_URI_CODING_ALL, uri.data(), kUriLength, "ipp", nullptr, "localhost", 0,
@@ -79,9 +94,18 @@ Result<HttpPtr> connect(const Address& address) {
   HttpPtr http(httpConnect2(address.host.c_str(), address.port, nullptr, AF_UNSPEC,
                             address.is_secure ? HTTP_ENCRYPTION_ALWAYS : HTTP_ENCRYPTION_IF_REQUESTED, 1,
                             kConnectMs, nullptr));
-  if (!http)
-    return unreadable("the printer " + address.uri + " cannot be reached: " + why(),
-                      "see that it is switched on and on the network");
+  if (!http && address.is_queue) return no_server();
+  if (!http) {
+    http_addrlist_t* const found =
+        httpAddrGetList(address.host.c_str(), AF_UNSPEC, std::to_string(address.port).c_str());
+    httpAddrFreeList(found);
+    if (found == nullptr)
+      return unreadable("no computer or printer is known by the name " + address.host,
+                        "look at the name, or give the printer's address in numbers");
+    return unreadable(
+        "the printer " + address.uri + " does not answer" + (address.is_secure ? ": " + why() : ""),
+        "see that it is switched on and on the network, and that this is its address");
+  }
   httpSetTimeout(http.get(), kAnswerSeconds, give_up, nullptr);
   return http;
 }
@@ -167,6 +191,18 @@ Result<std::string> mime_type_of(const std::string& path) {
   return malformed("a printer is sent a PDF or PNG file, not " + path, "end the name in .pdf or .png");
 }
 
+Error no_queue(const Address& address, const std::string& to) {
+  if (!address.is_queue)
+    return refused("there is no printer behind " + to,
+                   "the printer's own page or display tells its address; most end in /ipp/print");
+  std::vector<std::string> names;
+  if (const auto all = queues())
+    for (const auto& queue : *all) names.push_back(queue.name);
+  return refused("there is no print queue " + to,
+                 names.empty() ? "the print server of this computer has no queues"
+                               : did_you_mean(to, names) + "the queues are " + listed(names));
+}
+
 // What the printer can do, asked of it.
 Result<IppPtr> ask(http_t* http, const Address& address, const std::string& to) {
   IppPtr request = request_for(IPP_OP_GET_PRINTER_ATTRIBUTES, address);
@@ -178,8 +214,7 @@ Result<IppPtr> ask(http_t* http, const Address& address, const std::string& to) 
                 static_cast<int>(kAsked.size()), nullptr, kAsked.data());
   IppPtr answer(cupsDoRequest(http, request.release(), address.path.c_str()));
   if (answer && ippGetStatusCode(answer.get()) <= IPP_STATUS_OK_EVENTS_COMPLETE) return answer;
-  if (cupsLastError() == IPP_STATUS_ERROR_NOT_FOUND)
-    return refused("there is no print queue " + to, "`counterfoil queues` lists those of this computer");
+  if (cupsLastError() == IPP_STATUS_ERROR_NOT_FOUND) return no_queue(address, to);
   return unreadable("the printer " + to + " does not say what it can do: " + why());
 }
 
@@ -225,9 +260,7 @@ Result<std::vector<Queue>> queues() {
   cupsFreeDests(count, list);
   if (out.empty() && cupsLastError() > IPP_STATUS_OK_EVENTS_COMPLETE &&
       cupsLastError() != IPP_STATUS_ERROR_NOT_FOUND)
-    return unreadable(
-        "the print server of this computer does not answer",
-        "a printer on the network can be named by its address, such as ipp://192.168.1.20/ipp/print");
+    return no_server();
   return out;
 }
 
@@ -246,7 +279,8 @@ Result<SentJob> send(const std::string& to, const QueueJob& job) {
       ippFindAttribute(able->get(), "printer-is-accepting-jobs", IPP_TAG_BOOLEAN);
   if (accepting != nullptr && ippGetBoolean(accepting, 0) == 0) {
     const std::string state = joined(able->get(), "printer-state-message");
-    return refused("the printer " + to + " takes no jobs now" + (state.empty() ? "" : ": " + state));
+    return refused("the printer " + to + " takes no jobs now" + (state.empty() ? "" : ": " + state),
+                   "let it take jobs again where it is kept, or send the sheet elsewhere");
   }
   if (ippFindAttribute(able->get(), "document-format-supported", IPP_TAG_ZERO) != nullptr &&
       !lists(able->get(), "document-format-supported", mime_type->c_str()))

@@ -104,40 +104,18 @@ class Lettering::Fitter {
   }
 
   Result<void> place(const Slot& slot, std::string_view text, double x_pt, double y_pt) {
-    const Kind& kind = kinds_[(slot.mono ? 2u : 0u) + (slot.bold ? 1u : 0u)];
-    for (auto& kept : lines_)
-      if (kept.size() > kMostKept) kept.clear();  // here, where nothing points at them
-    const std::string shown = slot.before + words_of(slot, text) + slot.after;
-    right_to_left_ = goes_right_to_left(shown);
-    std::vector<const Line*> lines;
-    if (slot.stacked)
-      for (const auto& word : split(shown, ' ')) lines.push_back(&line_of(kind, word));
-    else
-      lines.push_back(&line_of(kind, shown));
-    for (const Line* line : lines)
-      if (!line->has_all_letters) return no_letters(slot, shown);
-    const bool wraps = slot.lines > 1 && !slot.stacked && !is_best_on_one_line(slot, *lines[0], kind);
-    const double most = std::min(slot.largest_mm, slot.box.height_mm);
-    for (double steps = std::floor(most / kStepMm + kSlack); steps * kStepMm > slot.least_mm - kStepMm;) {
-      const double height_mm = std::max(steps * kStepMm, slot.least_mm);
-      const double scale = height_mm * kPointsPerMm / kind.capital_pt;
-      if (wraps) lines = wrapped(kind, shown, slot.box.width_mm * kPointsPerMm / scale);
-      const Block block = block_of(kind, lines, slot.leading);
-      const double fits = std::min(slot.box.width_mm * kPointsPerMm / (block.width * scale),
-                                   slot.box.height_mm * kPointsPerMm / ((block.bottom - block.top) * scale));
-      if (fits >= 1 - kSlack && lines.size() <= static_cast<std::size_t>(slot.lines)) {
-        put(slot, lines, block, scale, x_pt, y_pt);
-        return {};
-      }
-      // Unwrapped, the fitting height is known at once; wrapping changes with the height.
-      const double next = fits < 1 && !wraps ? std::floor(height_mm * fits / kStepMm + kSlack) : steps - 1;
-      steps = std::min(next, steps - 1);
-    }
-    return malformed("the text \"" + shown + "\" does not fit slot " + slot.id + " of " +
-                         shown_mm(slot.box.width_mm) + " x " + shown_mm(slot.box.height_mm) +
-                         " with letters of " + shown_mm(slot.least_mm),
-                     "shorten the text or take a design with a larger slot");
+    const Fit fit = fitted(slot, text);
+    if (!fit.has_all_letters) return no_letters(slot, fit.shown);
+    if (fit.overflow.any())
+      return malformed("the text \"" + fit.shown + "\" does not fit slot " + slot.id + " of " +
+                           shown_mm(slot.box.width_mm) + " x " + shown_mm(slot.box.height_mm) +
+                           " with letters of " + shown_mm(slot.least_mm),
+                       "shorten the text or take a design with a larger slot");
+    put(slot, fit.lines, fit.block, fit.scale, x_pt, y_pt);
+    return {};
   }
+
+  TextOverflow overflow(const Slot& slot, std::string_view text) { return fitted(slot, text).overflow; }
 
   void show(cairo_t* context, double brightness) {
     cairo_set_source_rgb(context, brightness, brightness, brightness);
@@ -164,6 +142,56 @@ class Lettering::Fitter {
   struct Block {
     double width = 0, top = 0, bottom = 0, pitch = 0, capital = 0, last_baseline = 0;
   };
+
+  // A text as it comes into a slot; `lines` hold until the next one is fitted.
+  struct Fit {
+    std::string shown;
+    bool has_all_letters = true;
+    std::vector<const Line*> lines;
+    Block block;
+    double scale = 0;
+    TextOverflow overflow;
+  };
+
+  Fit fitted(const Slot& slot, std::string_view text) {
+    const Kind& kind = kinds_[(slot.mono ? 2u : 0u) + (slot.bold ? 1u : 0u)];
+    for (auto& kept : lines_)
+      if (kept.size() > kMostKept) kept.clear();  // here, where nothing points at them
+    Fit fit;
+    fit.shown = slot.before + words_of(slot, text) + slot.after;
+    right_to_left_ = goes_right_to_left(fit.shown);
+    auto& lines = fit.lines;
+    if (slot.stacked)
+      for (const auto& word : split(fit.shown, ' ')) lines.push_back(&line_of(kind, word));
+    else
+      lines.push_back(&line_of(kind, fit.shown));
+    for (const Line* line : lines) fit.has_all_letters = fit.has_all_letters && line->has_all_letters;
+    if (!fit.has_all_letters) return fit;
+    const bool wraps = slot.lines > 1 && !slot.stacked && !is_best_on_one_line(slot, *lines[0], kind);
+    const double room_pt = slot.box.width_mm * kPointsPerMm, room_down_pt = slot.box.height_mm * kPointsPerMm;
+    const auto set = [&](double height_mm) {
+      fit.scale = height_mm * kPointsPerMm / kind.capital_pt;
+      if (wraps) lines = wrapped(kind, fit.shown, room_pt / fit.scale);
+      fit.block = block_of(kind, lines, slot.leading);
+    };
+    const double most = std::min(slot.largest_mm, slot.box.height_mm);
+    for (double steps = std::floor(most / kStepMm + kSlack); steps * kStepMm > slot.least_mm - kStepMm;) {
+      const double height_mm = std::max(steps * kStepMm, slot.least_mm);
+      set(height_mm);
+      const double fits = std::min(room_pt / (fit.block.width * fit.scale),
+                                   room_down_pt / ((fit.block.bottom - fit.block.top) * fit.scale));
+      if (fits >= 1 - kSlack && lines.size() <= static_cast<std::size_t>(slot.lines)) return fit;
+      // Unwrapped, the fitting height is known at once; wrapping changes with the height.
+      const double next = fits < 1 && !wraps ? std::floor(height_mm * fits / kStepMm + kSlack) : steps - 1;
+      steps = std::min(next, steps - 1);
+    }
+    set(slot.least_mm);
+    fit.overflow.wide_mm = std::max(0.0, fit.block.width * fit.scale - room_pt) / kPointsPerMm;
+    fit.overflow.high_mm =
+        std::max(0.0, (fit.block.bottom - fit.block.top) * fit.scale - room_down_pt) / kPointsPerMm;
+    fit.overflow.lines = std::max(0, static_cast<int>(lines.size()) - slot.lines);
+    return fit;
+  }
 
   static Error no_letters(const Slot& slot, const std::string& text) {
     return malformed("no font on this computer has all letters of \"" + text + "\" for slot " + slot.id,
@@ -367,6 +395,11 @@ Result<void> Lettering::place(const Slot& slot, std::string_view text, double x_
   if (trimmed(text).empty()) return {};
   return fitter_->place(slot, text, (x_mm + slot.box.x_mm) * kPointsPerMm,
                         (y_mm + slot.box.y_mm) * kPointsPerMm);
+}
+
+TextOverflow Lettering::overflow(const Slot& slot, std::string_view text) {
+  if (!is_utf8(text) || has_control_characters(text) || trimmed(text).empty()) return {};
+  return fitter_->overflow(slot, text);
 }
 
 void Lettering::show(cairo_t* context, double brightness) { fitter_->show(context, brightness); }

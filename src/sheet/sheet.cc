@@ -96,9 +96,11 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
     if (!previews) return previews.error();
     report.previews = std::move(*previews);
   }
-  auto files = canvas->commit();
-  if (!files) return files.error();
-  report.files = std::move(*files);
+  if (!order.preview_only) {
+    auto files = canvas->commit();
+    if (!files) return files.error();
+    report.files = std::move(*files);
+  }
   report.first_label = places->front().label + 1;
   for (const auto& place : *places) {
     if (place.page == 0) report.first_label = std::min(report.first_label, place.label + 1);

@@ -65,7 +65,8 @@ struct SheetOrder {
   std::vector<int> dead_columns{};
   // Of the paper, by the printer; all of it when absent.
   std::optional<Box> reached{};
-  std::string preview{};  // a file to draw a preview into as well, named like a PNG's pages; empty: none
+  std::string preview{};      // a file to draw a preview into as well, named like a PNG's pages; empty: none
+  bool preview_only = false;  // no other file is left; all else is done and reported as ever
 };
 
 // What is drawn there, and on what; of a single tag there is no half.

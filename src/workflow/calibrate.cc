@@ -361,7 +361,9 @@ void combine(const std::vector<Measured>& all, Calibration& out) {
 
 Result<double> dots_of(const std::optional<double>& typed, const std::string& printer) {
   if (typed && !(*typed >= kLeastDotsPerInch && *typed <= kMostDotsPerInch))
-    return malformed("no printer has so many dots per inch", "common ones have 203.2, 300, 304.8 or 600");
+    return malformed("a sheet is drawn for " + decimal(kLeastDotsPerInch) + " to " +
+                         decimal(kMostDotsPerInch) + " dots per inch, not " + decimal(*typed),
+                     "common printers have 203.2, 300, 304.8 or 600");
   if (printer.empty()) return typed.value_or(kUsualDotsPerInch);
   auto profile = load_printer_profile(printer);
   if (!profile) return profile.error();
@@ -425,6 +427,9 @@ Result<Calibration> calibrate(const CalibrationOrder& order, const Moment& now) 
           "calibrate by what?",
           "give a picture of the printed sheet, or --left, --top, --across and --down as measured on it; "
           "--sheet draws the sheet");
+    if (!order.terms.dots_per_inch)
+      return malformed("how many dots per inch has the printer? Without a picture nothing tells",
+                       "give --dpi, as it stands on the sheet");
     auto made = plan_of(order.terms);
     if (!made) return made.error();
     plan = *std::move(made);

@@ -52,6 +52,12 @@ Result<DeskCard> checked(const DeskTerms& terms) {
   if (name->empty())
     return malformed("a desk needs a name", "give --name, such as --name \"Storeroom Hollow Creek\"");
   card.name = *name;
+  if (terms.role.empty())
+    return malformed("a desk needs a role", "give --role storeroom, mechanic or vendor");
+  if (terms.prefix.empty())
+    return malformed(
+        "a desk needs a prefix",
+        "give --prefix XX: two characters, digits or letters but not U, that all its numbers begin with");
   if (std::find(kRoles.begin(), kRoles.end(), terms.role) == kRoles.end())
     return malformed("\"" + terms.role + "\" is not a role", "the roles are storeroom, mechanic and vendor");
   card.role = terms.role;

@@ -186,7 +186,7 @@ Result<std::string> known_turnaround(const Record& record, const std::string& ty
   const std::vector<std::string> known(names.begin(), names.end());
   return refused(
       "there is no turnaround \"" + *name + "\" in the record",
-      known.empty() ? "none was issued for yet" : did_you_mean(*name, known) + "there are " + listed(known));
+      known.empty() ? "none was issued for yet" : did_you_mean(*name, known) + "on record: " + listed(known));
 }
 
 Result<Number> parse_number(const Record& record, const std::string& typed) {

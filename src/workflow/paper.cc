@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "sheet/places.h"
 #include "workflow/print.h"
 
 namespace counterfoil {
@@ -33,6 +34,17 @@ Result<PaperUse> said(const PaperTerms& terms, const Stock& stock) {
                                      : "its labels are 1 to " + std::to_string(out.labels) +
                                            ", row by row from the top left");
   return out;
+}
+
+PartSheet part_of(const Stack& stack) {
+  PartSheet part;
+  for (const int label : stack.gone) {
+    if (label == part.start_at)
+      ++part.start_at;
+    else
+      part.skipped.push_back(label);
+  }
+  return part;
 }
 
 }  // namespace
@@ -71,12 +83,7 @@ Result<PaperPlan> PaperPlan::make(const Desk& desk, const PaperTerms& terms, con
   plan.before_.name = plan.said_.stack;
   Stack now = plan.before_;
   take_from(now, plan.said_);
-  for (const int label : now.gone) {
-    if (label == plan.part_.start_at)
-      ++plan.part_.start_at;
-    else
-      plan.part_.skipped.push_back(label);
-  }
+  plan.part_ = part_of(now);
   return plan;
 }
 
@@ -107,7 +114,16 @@ std::string PaperPlan::words(const SheetReport& sheet) const {
          label_words(left.labels_left()) + ")";
 }
 
-Result<Stack> correct_stack(Desk& desk, const StackOrder& order) {
+Result<std::optional<int>> next_pair(const Stack& stack, const std::string& templates) {
+  auto stock = stock_named(templates, stack.stock);
+  if (!stock) return stock.error();
+  auto places = places_of(*stock, part_of(stack), SheetSequence::across, {true});
+  if (!places && places.error().kind != ErrorKind::refused) return places.error();
+  if (!places) return std::optional<int>();
+  return std::optional(places->front().label + 1);
+}
+
+Result<std::optional<Stack>> correct_stack(Desk& desk, const StackOrder& order) {
   auto by = check_text(order.by, "the name");
   if (!by) return by.error();
   auto reason = check_text(order.reason, "the reason");
@@ -116,6 +132,14 @@ Result<Stack> correct_stack(Desk& desk, const StackOrder& order) {
     return malformed("--new-sheet says that label 1 is the first, so it excludes --start-at");
   PaperTerms terms = order.paper;
   if (order.new_sheet) terms.start_at = 1;
+  if (order.new_sheet && terms.spoiled.empty()) {
+    auto stacks = stacks_on_record(desk);
+    if (!stacks) return stacks.error();
+    const auto known = stacks->find(trimmed(terms.stack));
+    if (known != stacks->end() && !known->second.is_begun() &&
+        (order.stock.empty() || order.stock == known->second.stock))
+      return std::optional<Stack>();
+  }
   Stack stack;
   auto logged = desk.append([&]() -> Result<std::vector<Event>> {
     auto stacks = stacks_on_record(desk);
@@ -140,7 +164,7 @@ Result<Stack> correct_stack(Desk& desk, const StackOrder& order) {
     return std::vector<Event>{event};
   });
   if (!logged) return logged.error();
-  return stack;
+  return std::optional(std::move(stack));
 }
 
 }  // namespace counterfoil

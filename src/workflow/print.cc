@@ -1,99 +1,17 @@
 #include "workflow/print.h"
 
 #include <algorithm>
-#include <filesystem>
 #include <functional>
+#include <map>
+#include <set>
 
+#include "base/nearest.h"
 #include "base/text.h"
-#include "printer/profile.h"
-#include "workflow/calibrate.h"
 #include "workflow/issue.h"
-#include "workflow/sheet_file.h"
-#include "workflow/tag_items.h"
+#include "workflow/sheet_job.h"
 
 namespace counterfoil {
 namespace {
-
-constexpr const char* kSheetBySheet = "sheet-by-sheet";
-constexpr const char* kCutAndStack = "cut-and-stack";
-
-// What a printing needs besides its tags.
-struct Job {
-  SheetOrder order;
-  TagItems tags;
-};
-
-// A refusal for want of room names the smallest stock that has it.
-Error advised(Error error, const std::string& templates, const std::function<bool(const Stock&)>& does) {
-  if (error.kind != ErrorKind::refused) return error;
-  auto smallest = smallest_stock(templates, does);
-  if (!smallest) return smallest.error();
-  error.hint = smallest->empty() ? "no stock has room for it at this printer's dots: " + error.hint
-                                 : "the smallest stock that would do: --stock " + *smallest;
-  return error;
-}
-
-Result<void> use_printer(const std::string& path, SheetOrder& order) {
-  auto printer = load_printer_profile(path);
-  if (!printer) return printer.error();
-  order.correction = printer->map().inverse();
-  order.dead_columns = printer->dead_columns;
-  if (const auto& edge = printer->unreached)
-    order.reached =
-        Box{edge->left_mm, edge->top_mm, order.stock.page_width_mm - edge->left_mm - edge->right_mm,
-            order.stock.page_height_mm - edge->top_mm - edge->bottom_mm};
-  return {};
-}
-
-Result<Job> job_of(const Desk& desk, const PrintTerms& terms, std::string title) {
-  auto dots = dots_of(terms.dots_per_inch, terms.printer);
-  if (!dots) return dots.error();
-  auto format = format_of(terms.path);
-  if (!format) return format.error();
-  auto kept = stock_of_stack(desk, terms.paper.stack, terms.stock);
-  if (!kept) return kept.error();
-  auto stock = stock_named(terms.templates, kept->value_or(terms.stock));
-  if (!stock) return stock.error();
-  auto tags = TagItems::open(desk, terms, *stock);
-  if (!tags) return tags.error();
-  auto bag = tags->design("bag");
-  auto box = tags->design("box");
-  if (!bag || !box)
-    return advised(bag ? box.error() : bag.error(), terms.templates, [&](const Stock& other) {
-      auto there = TagItems::open(desk, terms, other);
-      return there && there->design("bag") && there->design("box");
-    });
-  SheetOrder order{std::move(*stock), std::move(*bag), std::move(*box),  *dots,
-                   *format,           terms.path,      std::move(title), to_text(desk.now())};
-  if (!terms.printer.empty())
-    if (auto done = use_printer(terms.printer, order); !done) return done.error();
-  if (terms.order == kCutAndStack)
-    order.sequence = SheetSequence::cut_and_stack;
-  else if (!terms.order.empty() && terms.order != kSheetBySheet)
-    return malformed("\"" + terms.order + "\" is not an order of tags",
-                     "say " + std::string(kSheetBySheet) + " or " + kCutAndStack);
-  order.preview = terms.preview;
-  if (order.preview.empty()) return Job{std::move(order), std::move(*tags)};
-  auto preview = format_of(order.preview);
-  if (!preview || *preview != SheetFormat::png)
-    return malformed("a preview is a picture, and cannot be \"" + order.preview + "\"",
-                     "end its name in .png");
-  if (order.preview == order.path)
-    return malformed("the sheet and its preview cannot both be \"" + order.path + "\"",
-                     "give --preview another name");
-  return Job{std::move(order), std::move(*tags)};
-}
-
-Result<SheetReport> draw_or_advise(const Job& job, const std::vector<SheetItem>& items,
-                                   const std::string& templates) {
-  auto sheet = draw_sheet(job.order, items);
-  if (sheet || sheet.error().kind != ErrorKind::refused || check_fit(job.order, items)) return sheet;
-  return advised(sheet.error(), templates, [&](const Stock& stock) {
-    SheetOrder order = job.order;
-    auto others = items;
-    return job.tags.refit(stock, order, others) && check_fit(order, others);
-  });
-}
 
 // A file that the printer did not take leaves those before it on paper, and the hint says so.
 Result<Sending> send_all(const std::string& to, const SheetOrder& order, const SheetReport& sheet) {
@@ -113,15 +31,16 @@ Result<Sending> send_all(const std::string& to, const SheetOrder& order, const S
 }
 
 // Draws, and sends if asked to, on what the stack has left; inside a transaction when it takes paper from one.
-Result<std::optional<PaperUse>> draw(const Desk& desk, const PrintTerms& terms, Job& job,
+Result<std::optional<PaperUse>> draw(const Desk& desk, const PrintTerms& terms, SheetJob& job,
                                      const std::vector<SheetItem>& items, Printed& printed) {
   auto plan = PaperPlan::make(desk, terms.paper, job.order.stock);
   if (!plan) return plan.error();
   job.order.part = plan->part();
-  auto sheet = draw_or_advise(job, items, terms.templates);
+  auto sheet = job.draw(items);
   if (!sheet) return sheet.error();
   printed.sheet = std::move(*sheet);
-  if (!terms.to.empty()) {
+  printed.dots_per_inch = job.order.dots_per_inch;
+  if (!terms.to.empty() && !terms.preview_only) {
     auto sent = send_all(terms.to, job.order, printed.sheet);
     if (!sent) return sent.error();
     printed.sent = std::move(*sent);
@@ -132,11 +51,36 @@ Result<std::optional<PaperUse>> draw(const Desk& desk, const PrintTerms& terms, 
   return std::optional(plan->use(printed.sheet));
 }
 
+// Logs what was drawn by `compose`; of what is only previewed, nothing.
+Result<void> log_unless_previewed(Desk& desk, const PrintTerms& terms, Printed& printed,
+                                  const std::function<Result<std::vector<Event>>()>& compose) {
+  if (terms.preview_only) {
+    auto events = compose();
+    return events ? Result<void>() : events.error();
+  }
+  // Drawn inside the transaction: a desk that cannot log the printing leaves no sheet about.
+  auto logged = desk.append(compose);
+  if (!logged) return logged.error();
+  printed.logged = true;
+  return {};
+}
+
+// Each number once, in the order typed.
+std::vector<Number> taken_once(const std::vector<Number>& numbers, std::vector<Number>& named_again) {
+  std::vector<Number> once;
+  std::map<Number, int> times;
+  for (const auto& number : numbers) {
+    const int before = times[number]++;
+    if (before == 0) once.push_back(number);
+    if (before == 1) named_again.push_back(number);
+  }
+  return once;
+}
+
+// `numbers`: each once.
 Result<std::vector<ValveTrip>> printable_trips(const Desk& desk, const std::vector<Number>& numbers) {
   std::vector<ValveTrip> trips;
   for (const auto& number : numbers) {
-    const auto same = [&](const ValveTrip& trip) { return trip.number == number; };
-    if (std::any_of(trips.begin(), trips.end(), same)) continue;  // named twice, printed once
     auto trip = issued_trip(desk, number);
     if (!trip) return trip.error();
     if (trip->voided) return refused("number " + number.grouped() + " is voided: " + trip->void_reason);
@@ -173,57 +117,87 @@ Result<std::vector<ValveTrip>> turnaround_trips(const Desk& desk, const std::str
     const ValveTrip* trip = record.find(*logged.event.number);
     if (trip != nullptr && !trip->voided && !trip->label) trips.push_back(*trip);
   }
-  if (trips.empty())
+  if (trips.empty()) {
+    // Of a name that the record does not have, the names that it has.
+    if (auto known = desk.record(); known && events->empty())
+      if (auto name = known_turnaround(*known, turnaround); !name) {
+        Error error = name.error();
+        error.hint += "; to begin one: counterfoil issue --turnaround " + turnaround + " --count N";
+        return error;
+      }
     return refused("turnaround " + turnaround + " has no pairs to print",
                    "issue them first: counterfoil issue --turnaround " + turnaround + " --count N");
+  }
   return trips;
 }
 
-// When any of the pairs was last printed, by its number or with its turnaround. Labels may be printed again.
-Result<std::optional<Moment>> printed_before(const Desk& desk, const PrintOrder& order,
-                                             const std::vector<Number>& pairs) {
+// The pairs that were printed before, by their numbers or with their turnaround. Labels may be printed again.
+Result<std::optional<PrintedBefore>> printed_before(const Desk& desk, const PrintOrder& order,
+                                                    const std::vector<Number>& pairs) {
   std::vector<std::string> words;
   if (!order.turnaround.empty()) words.push_back("turnaround:" + order.turnaround);
-  if (order.turnaround.empty())
-    for (const auto& number : pairs) {
-      words.push_back("number:" + number.text());
-      auto trip = issued_trip(desk, number);
-      if (trip && !trip->turnaround.empty()) words.push_back("turnaround:" + trip->turnaround);
-    }
-  if (words.empty()) return std::optional<Moment>();
+  for (const auto& number : pairs) {
+    if (!order.turnaround.empty()) break;
+    words.push_back("number:" + number.text());
+    auto trip = issued_trip(desk, number);
+    if (trip && !trip->turnaround.empty()) words.push_back("turnaround:" + trip->turnaround);
+  }
+  if (words.empty()) return std::optional<PrintedBefore>();
   auto events = desk.events_with(words);
   if (!events) return events.error();
-  std::optional<Moment> before;
+  const std::set<Number> wanted(pairs.begin(), pairs.end());
+  std::map<std::string, std::vector<Number>> issued;  // by turnaround, so far
+  std::set<Number> came_out;
+  std::optional<PrintedBefore> before;
   for (const auto& logged : *events) {
     const Event& event = logged.event;
-    const bool prints = event.step == Step::printing || event.step == Step::reprinting;
-    const bool of_these =
-        !event.number || std::find(pairs.begin(), pairs.end(), *event.number) != pairs.end();
-    if (prints && of_these) before = event.at;
+    if (event.step == Step::commissioning && event.number && wanted.contains(*event.number))
+      issued[event.turnaround].push_back(*event.number);
+    if (event.step != Step::printing && event.step != Step::reprinting) continue;
+    const auto& these = event.number ? std::vector<Number>{*event.number} : issued[event.turnaround];
+    for (const auto& number : these) {
+      if (!wanted.contains(number)) continue;
+      if (!before) before.emplace();
+      before->last = event.at;
+      came_out.insert(number);
+    }
   }
+  if (before)
+    for (const auto& number : pairs)
+      if (came_out.contains(number)) before->pairs.push_back(number);
   return before;
 }
 
 struct PlannedJob {
-  Job job;
+  SheetJob job;
   std::vector<SheetItem> items;
-  std::vector<Number> numbers;  // of the items
-  std::vector<Number> pairs;    // those of them that are no labels
+  std::vector<Number> numbers;      // of the items
+  std::vector<Number> pairs;        // those of them that are no labels
+  std::vector<Number> named_again;  // as in Printed
 };
+
+// "print TA26": a turnaround's name where numbers stand.
+std::optional<Error> meant_as_turnaround(const Desk& desk, const std::vector<std::string>& typed) {
+  const auto record = desk.record();
+  for (const auto& word : typed)
+    if (record && !Number::parse(word) && known_turnaround(*record, word))
+      return malformed(word + " is a turnaround and no number", "say --turnaround " + word);
+  return std::nullopt;
+}
 
 Result<PlannedJob> plan(const Desk& desk, const PrintOrder& order) {
   if (order.turnaround.empty() == order.numbers.empty())
     return malformed("print what?", order.numbers.empty()
                                         ? "give --turnaround NAME, or numbers"
                                         : "give either --turnaround NAME or numbers, not both");
-  auto job = job_of(desk, order.terms, "Tag pairs " + order.turnaround);
+  auto job = SheetJob::make(desk, order.terms, "Tag pairs " + order.turnaround);
   if (!job) return job.error();
   auto numbers = parse_numbers(desk, order.numbers);
-  if (!numbers) return numbers.error();
-  auto trips =
-      order.turnaround.empty() ? printable_trips(desk, *numbers) : turnaround_trips(desk, order.turnaround);
+  if (!numbers) return meant_as_turnaround(desk, order.numbers).value_or(numbers.error());
+  PlannedJob planned{std::move(*job), {}, {}, {}, {}};
+  auto trips = order.turnaround.empty() ? printable_trips(desk, taken_once(*numbers, planned.named_again))
+                                        : turnaround_trips(desk, order.turnaround);
   if (!trips) return trips.error();
-  PlannedJob planned{std::move(*job), {}, {}, {}};
   for (const auto& trip : *trips) {
     if (auto done = check_copies(order.terms.copies, trip); !done) return done.error();
     auto item = planned.job.tags.of(trip);
@@ -243,6 +217,24 @@ Result<PlannedSheet> plan_sheet(const Desk& desk, const PrintOrder& order) {
   return PlannedSheet{std::move(planned->job.order), std::move(planned->items), std::move(planned->numbers)};
 }
 
+Result<std::optional<Error>> names_without_room(const Desk& desk, const std::vector<LoggedEvent>& issued,
+                                                const std::string& templates, const std::string& stock) {
+  PrintTerms terms;
+  terms.templates = templates;
+  terms.stock = stock;
+  terms.path = "tags.pdf";
+  auto job = SheetJob::make(desk, terms, {});
+  if (!job) return job.error();
+  const Record record = replay(issued);
+  std::vector<SheetItem> items;
+  for (const auto& logged : issued) {
+    auto item = job->tags.of(*record.find(*logged.event.number));
+    if (!item) return item.error();
+    items.push_back(std::move(*item));
+  }
+  return job->text_trouble(items);
+}
+
 Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   auto by = check_text(order.by, "the name");
   if (!by) return by.error();
@@ -250,11 +242,11 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
   if (!planned) return planned.error();
   Printed printed;
   printed.numbers = planned->numbers;
+  printed.named_again = planned->named_again;
   auto before = printed_before(desk, order, planned->pairs);
   if (!before) return before.error();
-  printed.before = *before;
-  // Drawn inside the transaction: a desk that cannot log the printing leaves no sheet about.
-  auto logged = desk.append([&]() -> Result<std::vector<Event>> {
+  printed.before = std::move(*before);
+  auto done = log_unless_previewed(desk, order.terms, printed, [&]() -> Result<std::vector<Event>> {
     auto paper = draw(desk, order.terms, planned->job, planned->items, printed);
     if (!paper) return paper.error();
     Event event;
@@ -275,7 +267,7 @@ Result<Printed> print_pairs(Desk& desk, const PrintOrder& order) {
     events.front().paper = std::move(*paper);
     return events;
   });
-  if (!logged) return logged.error();
+  if (!done) return done.error();
   return printed;
 }
 
@@ -289,13 +281,14 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
   auto numbers = parse_numbers(desk, order.numbers);
   if (!numbers) return numbers.error();
   if (numbers->empty()) return malformed("print which number again?");
-  auto job = job_of(desk, order.terms, "Tags printed again");
+  auto job = SheetJob::make(desk, order.terms, "Tags printed again");
   if (!job) return job.error();
   const bool bag = order.half != Half::box;
   const bool box = order.half != Half::bag;
   Printed printed;
-  auto logged = desk.append([&]() -> Result<std::vector<Event>> {
-    auto trips = printable_trips(desk, *numbers);
+  const auto once = taken_once(*numbers, printed.named_again);
+  auto done = log_unless_previewed(desk, order.terms, printed, [&]() -> Result<std::vector<Event>> {
+    auto trips = printable_trips(desk, once);
     if (!trips) return trips.error();
     std::vector<SheetItem> items;
     std::vector<Event> events;
@@ -322,6 +315,7 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
       if (!item) return item.error();
       items.push_back(std::move(*item));
       printed.numbers.push_back(*trip.number);
+      printed.copies.push_back({*trip.number, event.halves});
       events.push_back(std::move(event));
     }
     auto paper = draw(desk, order.terms, *job, items, printed);
@@ -329,12 +323,19 @@ Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order) {
     events.front().paper = std::move(*paper);
     return events;
   });
-  if (!logged) return logged.error();
+  if (!done) return done.error();
   return printed;
 }
 
+Result<void> check_label_terms(const Desk& desk, const PrintTerms& terms) {
+  auto job = SheetJob::make(desk, terms, {});
+  if (!job) return job.error();
+  auto plan = PaperPlan::make(desk, terms.paper, job->order.stock);
+  return plan ? Result<void>() : plan.error();
+}
+
 Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms) {
-  auto job = job_of(desk, terms, "Identification label");
+  auto job = SheetJob::make(desk, terms, "Identification label");
   if (!job) return job.error();
   auto item = job->tags.label_of(removal);
   if (!item) return item.error();

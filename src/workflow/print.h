@@ -22,6 +22,7 @@ struct PrintTerms {
   std::optional<double> dots_per_inch;  // else the printer profile's, else 300
   std::string path;                     // ends in .pdf, .png or .svg
   std::string preview{};                // ends in .png; empty: none
+  bool preview_only = false;            // all is checked and counted, and the preview is all that comes of it
   PaperTerms paper{};
   std::string order{};            // "sheet-by-sheet", which empty means too, or "cut-and-stack"
   int copies = 1;                 // of identification labels
@@ -44,13 +45,27 @@ struct Sending {
   std::vector<int> jobs;  // the printer's numbers, one a file
   bool unscaled = false;  // the printer says that it can print a page in its own size
 };
+// Pairs that came out before.
+struct PrintedBefore {
+  Moment last;
+  std::vector<Number> pairs;
+};
+// What a reprint makes of a number.
+struct NextCopies {
+  Number number;
+  std::vector<HalfSeen> halves;
+};
 struct Printed {
   SheetReport sheet;
+  double dots_per_inch = 0;
   std::vector<Number> numbers;
-  std::optional<Moment> before;  // when any of the pairs was printed last
-  std::string paper;             // what it takes from its stack or part sheet, for people
-  std::optional<Stack> stack;    // as it is then
+  std::vector<Number> named_again;  // which stood more than once among those typed, and are printed once
+  std::optional<PrintedBefore> before;
+  std::vector<NextCopies> copies;  // of a reprint
+  std::string paper;               // what it takes from its stack or part sheet, for people
+  std::optional<Stack> stack;      // as it is then
   std::optional<Sending> sent;
+  bool logged = false;  // not what is only previewed
 };
 // What print_pairs draws: one order for all pages, on whole sheets. `path` of the terms is looked at by its ending only.
 struct PlannedSheet {
@@ -59,6 +74,11 @@ struct PlannedSheet {
   std::vector<Number> numbers;  // of the items
 };
 Result<PlannedSheet> plan_sheet(const Desk& desk, const PrintOrder& order);
+// Of pairs just issued, the texts that will have no room on the tags: all of them, and a stock that has it. Nothing when
+// all have room.
+Result<std::optional<Error>> names_without_room(const Desk& desk, const std::vector<LoggedEvent>& issued,
+                                                const std::string& templates, const std::string& stock);
+
 // The newest copy of each half. A turnaround's printing is an event, and so is that of each number.
 // Refuses more than one copy of a pair: two tags with one number would be two valves with one history.
 Result<Printed> print_pairs(Desk& desk, const PrintOrder& order);
@@ -72,6 +92,9 @@ struct ReprintOrder {
 // The same numbers, next copy. Drawn before it is logged: a copy that could not be drawn is not counted.
 // Refuses numbers that are not issued or are voided.
 Result<Printed> reprint_halves(Desk& desk, const ReprintOrder& order);
+
+// Whether a label can be printed so, before its removal is logged: not what it says, but on what and how.
+Result<void> check_label_terms(const Desk& desk, const PrintTerms& terms);
 
 // The label of a removal that was logged with one. An event if it takes paper from a stack.
 Result<Printed> print_label(Desk& desk, const Event& removal, const PrintTerms& terms);

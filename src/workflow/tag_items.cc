@@ -123,8 +123,9 @@ Result<void> TagItems::change(const TagItems& other, Design& design) {
   return {};
 }
 
-Result<void> TagItems::refit(const Stock& stock, SheetOrder& order, std::vector<SheetItem>& items) const {
-  TagItems there(*desk_, folder_, size_, place_on(stock), words_);
+Result<void> TagItems::refit(const Stock& stock, const std::string& size, SheetOrder& order,
+                             std::vector<SheetItem>& items) const {
+  TagItems there(*desk_, folder_, size, place_on(stock), words_);
   order.stock = stock;
   std::vector<Design*> designs = {&order.bag, &order.box};
   for (auto& item : items) {

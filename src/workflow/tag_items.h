@@ -31,8 +31,11 @@ class TagItems {
   Result<SheetItem> half_of(const ValveTrip& trip, Half half);
   Result<SheetItem> label_of(const Event& removal);
 
-  // The same tags on another stock, with the designs that are the largest there.
-  Result<void> refit(const Stock& stock, SheetOrder& order, std::vector<SheetItem>& items) const;
+  const std::string& size() const { return size_; }  // of designs; empty: any
+
+  // The same tags on another stock, with the designs of that size, or the largest there when it is empty.
+  Result<void> refit(const Stock& stock, const std::string& size, SheetOrder& order,
+                     std::vector<SheetItem>& items) const;
 
  private:
   TagItems(const Desk& desk, std::string folder, std::string size, Box place, std::optional<Words> words)

@@ -94,9 +94,9 @@ Symbols and their places were judged; look at words, sides and match bars yourse
 # Designs of one size, in two languages, for a printer that starts off its place: the file as it is sent lies the other way,
 # and so is not what a scan of the paper would be.
 
-$ counterfoil calibrate --stock a4-2x4 --left 11.5 --top 13.5 --across 186.2 --down 257 --write off.json >off.txt
+$ counterfoil calibrate --stock a4-2x4 --dpi 300 --left 11.5 --top 13.5 --across 186.2 --down 257 --write off.json >off.txt
 $ counterfoil print K7QCHX65GA --design large --second-language es --printer off.json --out off.png >off.txt
-! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
+! note: K7QC HX65 GA was printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
 $ counterfoil check-sheet off.png K7QCHX65GA --design large --second-language es --printer off.json
 off.png  sheet 1 of 1  usable
   size and place: 99.9 % across, 100.0 % down, starts 0.4 mm to the right and 1.5 mm up (scan of 300 dpi)

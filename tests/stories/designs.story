@@ -28,7 +28,7 @@ $ counterfoil print --turnaround TA26 --design huge
 ? 2
 $ counterfoil print --turnaround TA26 --design tall
 ! counterfoil: no design for a bag fits a place of 92.9 x 63.7 mm, the smallest, bag-tall, is 95 x 129.5 mm
-!   the smallest stock that would do: --stock letter-2x2
+!   the smallest stock on such pages that would do: --stock a4-2x2
 ? 1
 $ counterfoil reprint K7QCHX65GA --half bag --reason torn --design wide --second-language cs --json | grep -o '"design":"[a-z-]*"'
 "design":"bag-wide-second"

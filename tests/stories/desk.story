@@ -65,7 +65,7 @@ key      counterfoil/Q2-<...>  (public: give it to those who check your proofs)
 ledger   vendor.ledger, entries: 1
 
 The private key lies in vendor.key, sealed with the passphrase.
-Next: counterfoil issue --ledger vendor.ledger --turnaround NAME --count N
+Next: counterfoil log --ledger vendor.ledger receiving PHOTO...
 $ ls
 pass
 sample-labels

@@ -40,6 +40,48 @@ $ counterfoil issue --turnaround "ta 27" --count 1
 !   give --turnaround "TA27", or a name that differs more
 ? 1
 
+# A name that is too long for the tags is told while a new pair costs a number only; print lists the same, all of them.
+
+$ printf 'unit,pocket,side\nU3,1 HE S1,suction\nU3,upper deck outer row first from the north,suction\nU3,upper deck outer row second from the north,suction\n' > long.csv
+$ counterfoil issue --turnaround TA28 --pockets long.csv --stock letter-3x10
+NUMBER        UNIT  POCKET                                      SIDE
+K79X K3XJ 5D  U3    1 HE S1                                     suction
+K71A 513Q 1Q  U3    upper deck outer row first from the north   suction
+K7RP PY9W B2  U3    upper deck outer row second from the north  suction
+
+3 pairs issued for TA28.
+Next: counterfoil print --turnaround TA28 --stock letter-3x10 --out tags.pdf
+! note: 2 texts have no room on the tags of stock letter-3x10, even in the smallest letters
+!   pocket "upper deck outer row first from the north": 46 mm too wide for bag-small, 46 mm too wide for box-small
+!     on K71A 513Q 1Q
+!   pocket "upper deck outer row second from the north": 50 mm too wide for bag-small, 50 mm too wide for box-small
+!     on K7RP PY9W B2
+!   all of them have room with --stock letter-2x3
+! note: a shorter name takes a new pair: withdraw these (counterfoil void NUMBER... --reason "name too long"), and issue them anew
+$ counterfoil print --turnaround TA28 --stock letter-3x10
+! counterfoil: 2 texts have no room on the tags of stock letter-3x10, even in the smallest letters
+!   pocket "upper deck outer row first from the north": 46 mm too wide for bag-small, 46 mm too wide for box-small
+!     on K71A 513Q 1Q
+!   pocket "upper deck outer row second from the north": 50 mm too wide for bag-small, 50 mm too wide for box-small
+!     on K7RP PY9W B2
+!   all of them have room with --stock letter-2x3
+? 1
+$ printf 'unit,pocket,side,part\nU4,1 HE S1,suction,VLV-PLATE-3-1/2-RING-310-XL-REV-C-2024-NONLUBE\n' > long.csv; counterfoil issue --turnaround TA29 --pockets long.csv
+NUMBER        UNIT  POCKET   SIDE     PART
+K7G3 8VG1 1Z  U4    1 HE S1  suction  VLV-PLATE-3-1/2-RING-310-XL-REV-C-2024-NONLUBE
+
+1 pair issued for TA29.
+Next: counterfoil print --turnaround TA29 --out tags.pdf
+! note: 1 text has no room on the tags of stock a4-2x4, even in the smallest letters
+!   part "VLV-PLATE-3-1/2-RING-310-XL-REV-C-2024-NONLUBE": 37 mm too wide for bag-large, 26 mm too wide for box-large
+!     on K7G3 8VG1 1Z
+!   no stock has room for all of them; tags with --stock a4-3x8 leave some out
+! note: a shorter name takes a new pair: withdraw these (counterfoil void NUMBER... --reason "name too long"), and issue them anew
+$ counterfoil issue --turnaround TA29 --count 1 --stock lettr-3x10
+! counterfoil: there is no stock "lettr-3x10"
+!   did you mean letter-3x10? the stocks are a4-2x2, a4-2x4, a4-2x7, a4-3x7, a4-3x8, letter-2x2, letter-2x3, letter-2x5, letter-3x10, roll-100x150, roll-100x50, roll-2x1in, roll-4x2in, roll-4x3in, roll-4x6in, roll-57x32, tag-1, tag-2, tag-3, tag-4, tag-5, tag-6, tag-7, tag-8; a file of your own ends in .json
+? 2
+
 # Wrong input: nothing is issued, and the line is named.
 
 $ printf 'unit,pocket,side\nU2,A,suction\nU2,B,S\n' > bad.csv; counterfoil issue --turnaround TA26 --pockets bad.csv
@@ -87,4 +129,4 @@ $ counterfoil issue now
 !   see `counterfoil issue --help`
 ? 2
 $ counterfoil verify | head -1
-9 entries and 5 checkpoints recomputed: all holds.
+13 entries and 7 checkpoints recomputed: all holds.

@@ -197,11 +197,11 @@ kind,subject,what,next,entries,turnaround
 after its end,K7QC HX65 GA,"K7QC HX65 GA was used up when the valve was installed in U2 / 1 HE D1 at 2026-11-25 09:30, and was removed from U2 / 1 HE D1 at 2026-11-25 09:30: one tag used twice","issue a new tag for the valve that was removed last, and void this number",10 13,TA26
 $ counterfoil findings --turnaround ta27
 ! counterfoil: there is no turnaround "ta27" in the record
-!   there are TA26
+!   did you mean TA26? on record: TA26
 ? 1
 $ counterfoil outstanding --turnaround ta27
 ! counterfoil: there is no turnaround "ta27" in the record
-!   there are TA26
+!   did you mean TA26? on record: TA26
 ? 1
 $ counterfoil settle K7QC HX65 GA --by åse --reason "fine"
 closed: K7QC HX65 GA was used up when the valve was installed in U2 / 1 HE D1 at 2026-11-25 09:30, and was removed from U2 / 1 HE D1 at 2026-11-25 09:30: one tag used twice

@@ -36,7 +36,7 @@ $ counterfoil stocks --csv | head -2
 name,page_mm,label_mm,pairs,title
 a4-2x2,210 x 297,105 x 148.5,2,"A4, 4 labels of 105 x 148.5 mm: 2 pairs a sheet"
 $ counterfoil print --turnaround TA26 --by Jana
-4 tags on 1 page: tags.pdf
+4 tags on 1 page at 300 dots per inch: tags.pdf
   bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
   box-large: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
@@ -44,29 +44,65 @@ $ counterfoil print --turnaround TA26 --by Jana
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
 $ counterfoil print --turnaround TA26 --stock letter-2x3 --dpi 600 --out again.pdf
-4 tags on 1 page: again.pdf
+4 tags on 1 page at 600 dots per inch: again.pdf
   bag-large: modules of 22 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 23 dots a module would need a slot of 32.1 mm, and it has 31; level H is the highest that 25 modules hold
   box-large: modules of 25 dots, 1.06 mm; symbol 26.5 mm wide, level H; read from up to 26 cm
     why: 26 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
-! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
+! note: all of these pairs were printed before, last on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
 $ counterfoil print K7QC HX65 GA --stock roll-4x6in --dpi 203.2 --out tag.png
-2 tags on 1 page: tag.png
+2 tags on 1 page at 203.2 dots per inch: tag.png
   bag-large: modules of 7 dots, 0.875 mm; symbol 21.9 mm wide, level H; read from up to 22 cm
     why: 8 dots a module would need a slot of 33 mm, and it has 31; level H is the highest that 25 modules hold
   box-large: modules of 8 dots, 1 mm; symbol 25 mm wide, level H; read from up to 25 cm
     why: 9 dots a module would need a slot of 37.1 mm, and it has 35; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
-! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
+! note: K7QC HX65 GA was printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
 $ counterfoil print K7QCHX65GA --out tag.svg --json
-{"files":["tag.svg"],"least_module_um":931,"numbers":["K7QCHX65GA"],"pages":1,"paper":null,"previews":[],"printed_before":"2026-11-25T09:30:00+01:00","symbols":[{"design":"bag-large","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box-large","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":2}
+{"dots_per_inch":300,"files":["tag.svg"],"least_module_um":931,"logged":true,"named_again":[],"numbers":["K7QCHX65GA"],"numbers_before":["K7QCHX65GA"],"pages":1,"paper":null,"previews":[],"printed_before":"2026-11-25T09:30:00+01:00","symbols":[{"design":"bag-large","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box-large","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":2}
 $ head -c 5 tags.pdf; echo; head -c 4 tag.png | tail -c 3; echo; head -c 5 tag.svg; echo
 %PDF-
 PNG
 <?xml
+
+# A look: what would be printed, without an entry or a sheet. A number that is named twice is printed once.
+
+$ counterfoil print --turnaround TA26 --preview look.png
+Nothing was printed or logged; it would be 4 tags on 1 page at 300 dots per inch.
+  bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+    why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
+  box-large: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
+    why: 13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
+Preview: look.png
+To print it: the same with --out FILE.pdf.
+! note: all of these pairs were printed before, last on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
+$ counterfoil print K7ES3TCAZC K7QCHX65GA K7ES 3TCA ZC --preview look.png
+Nothing was printed or logged; it would be 4 tags on 1 page at 300 dots per inch.
+  bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
+    why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
+  box-large: modules of 12 dots, 1.02 mm; symbol 25.4 mm wide, level H; read from up to 25 cm
+    why: 13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold
+Preview: look.png
+To print it: the same with --out FILE.pdf.
+! note: K7ES 3TCA ZC stood more than once among the numbers: to be printed once
+! note: all of these pairs were printed before, last on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
+$ counterfoil reprint K7QCHX65GA --reason "washed out" --preview look.png --json
+{"copies":[{"copy":2,"half":"bag","number":"K7QCHX65GA"},{"copy":2,"half":"box","number":"K7QCHX65GA"}],"dots_per_inch":300,"files":[],"least_module_um":931,"logged":false,"named_again":[],"numbers":["K7QCHX65GA"],"numbers_before":[],"pages":1,"paper":null,"previews":["look.png"],"printed_before":null,"symbols":[{"design":"bag-large","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box-large","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":2}
+$ ls; counterfoil events --csv | tail -1
+again.pdf
+counterfoil.key
+counterfoil.ledger
+desk.txt
+look.png
+pockets.csv
+sample-labels
+tag.png
+tag.svg
+tags.pdf
+6,2026-11-25T09:30:00+01:00,logged,printing,K7QCHX65GA,,sheet printed; note: 1 pair on a4-2x4,,,2026-11-25T09:30:00+01:00,,counterfoil/K7-<...>
 
 # The tags that were printed are read back.
 
@@ -78,7 +114,9 @@ tag.png
 # The next copy has the same number; a voided one is not printed again.
 
 $ counterfoil reprint K7QC HX65 GA --half bag --reason "washed out" --by Jana --out bag2.png
-1 tag on 1 page: bag2.png
+1 tag on 1 page at 300 dots per inch: bag2.png
+  K7QC HX65 GA: bag half copy 2
+  Older copies are out of date from now on: destroy them where you find them.
   bag-large: modules of 11 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
@@ -87,7 +125,7 @@ $ counterfoil read bag2.png
 bag2.png
   K7QC HX65 GA  bag half, copy 2
 $ counterfoil reprint K7QCHX65GA --reason "box crushed" --stock letter-2x3 --dpi 203.2 --json
-{"files":["reprint.pdf"],"least_module_um":875,"numbers":["K7QCHX65GA"],"pages":1,"paper":null,"previews":[],"printed_before":null,"symbols":[{"design":"bag-large","dots":7,"level":"H","module_um":875,"modules":25,"reading_distance_mm":219,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"8 dots a module would need a slot of 33 mm, and it has 31; level H is the highest that 25 modules hold","width_um":21875},{"design":"box-large","dots":8,"level":"H","module_um":1000,"modules":25,"reading_distance_mm":250,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"9 dots a module would need a slot of 37.1 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25000}],"tags":2}
+{"copies":[{"copy":3,"half":"bag","number":"K7QCHX65GA"},{"copy":2,"half":"box","number":"K7QCHX65GA"}],"dots_per_inch":203.2,"files":["reprint.pdf"],"least_module_um":875,"logged":true,"named_again":[],"numbers":["K7QCHX65GA"],"numbers_before":[],"pages":1,"paper":null,"previews":[],"printed_before":null,"symbols":[{"design":"bag-large","dots":7,"level":"H","module_um":875,"modules":25,"reading_distance_mm":219,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"8 dots a module would need a slot of 33 mm, and it has 31; level H is the highest that 25 modules hold","width_um":21875},{"design":"box-large","dots":8,"level":"H","module_um":1000,"modules":25,"reading_distance_mm":250,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"9 dots a module would need a slot of 37.1 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25000}],"tags":2}
 $ counterfoil void K7QC HX65 GA --reason "both halves lost" --by Jana
 K7QC HX65 GA voided: both halves lost. Destroy both halves; the number is never used again.
 $ counterfoil void K7ES3TCAZC --reason "machine sold" --json
@@ -115,11 +153,12 @@ K765 NQJF MJ  removed from U9 / 1 D1, 2026-11-25 09:30 (logged)  entry 12
 !   make it with `counterfoil print K765NQJFMJ --out FILE.pdf`
 ? 3
 $ counterfoil print K765 NQJF MJ K765NQJFMJ --out label.png
-1 tag on 1 page: label.png
+1 tag on 1 page at 300 dots per inch: label.png
   label-large: modules of 10 dots, 0.847 mm; symbol 21.2 mm wide, level H; read from up to 21 cm
     why: 11 dots a module would need a slot of 30.7 mm, and it has 28; level H is the highest that 25 modules hold
 Print at actual size (100 %), never "fit to page". Bag half: film with resin ribbon or laser polyester,
 never direct thermal.
+! note: K765 NQJF MJ stood more than once among the numbers: printed once
 $ counterfoil read label.png
 label.png
   K765 NQJF MJ  identification label
@@ -135,9 +174,13 @@ $ counterfoil print
 !   give --turnaround NAME, or numbers
 ? 2
 $ counterfoil print --turnaround TA99
-! counterfoil: turnaround TA99 has no pairs to print
-!   issue them first: counterfoil issue --turnaround TA99 --count N
+! counterfoil: there is no turnaround "TA99" in the record
+!   on record: TA26; to begin one: counterfoil issue --turnaround TA99 --count N
 ? 1
+$ counterfoil print TA26
+! counterfoil: TA26 is a turnaround and no number
+!   say --turnaround TA26
+? 2
 $ counterfoil print K7QC HX65 AG
 ! counterfoil: number K7QC HX65 AG does not check: two neighbouring characters look swapped
 !   hold these numbers on record against the tag, likeliest first, and type the right one:
@@ -147,6 +190,14 @@ $ counterfoil print K7QC HX65 GA --turnaround TA26
 ! counterfoil: print what?
 !   give either --turnaround NAME or numbers, not both
 ? 2
+$ counterfoil print --turnaround TA62
+! counterfoil: there is no turnaround "TA62" in the record
+!   did you mean TA26? on record: TA26; to begin one: counterfoil issue --turnaround TA62 --count N
+? 1
+$ counterfoil print K7QC HX65 GA --stock a4-2x5
+! counterfoil: there is no stock "a4-2x5"
+!   did you mean a4-2x2? the stocks are a4-2x2, a4-2x4, a4-2x7, a4-3x7, a4-3x8, letter-2x2, letter-2x3, letter-2x5, letter-3x10, roll-100x150, roll-100x50, roll-2x1in, roll-4x2in, roll-4x3in, roll-4x6in, roll-57x32, tag-1, tag-2, tag-3, tag-4, tag-5, tag-6, tag-7, tag-8; a file of your own ends in .json
+? 2
 $ counterfoil print K7QC HX65 GA --stock a4-9x9
 ! counterfoil: there is no stock "a4-9x9"
 !   the stocks are a4-2x2, a4-2x4, a4-2x7, a4-3x7, a4-3x8, letter-2x2, letter-2x3, letter-2x5, letter-3x10, roll-100x150, roll-100x50, roll-2x1in, roll-4x2in, roll-4x3in, roll-4x6in, roll-57x32, tag-1, tag-2, tag-3, tag-4, tag-5, tag-6, tag-7, tag-8; a file of your own ends in .json
@@ -155,17 +206,41 @@ $ counterfoil print --turnaround TA26 --out tags.doc
 ! counterfoil: cannot tell from "tags.doc" what to write
 !   end the name in .pdf, .png or .svg
 ? 2
+$ counterfoil print --turnaround TA26 --dpi 30
+! counterfoil: a sheet is drawn for 100 to 2400 dots per inch, not 30
+!   common printers have 203.2, 300, 304.8 or 600
+? 2
+$ counterfoil print --turnaround TA26 --dpi
+! counterfoil: --dpi needs a value
+!   --dpi N: the printer's dots per inch: 203.2, 300, 304.8, 600 (300)
+? 2
+$ counterfoil print --turnaround TA26 --by --out tags.pdf
+! counterfoil: --by needs a value
+!   --by NAME: who prints
+? 2
+$ counterfoil print --turnaround TA26 --copies 1.5
+! counterfoil: --copies takes a whole number, not "1.5"
+!   --copies N: of each identification label; a pair is printed once (1)
+? 2
+$ counterfoil print --turnaround TA26 --stok a4-2x4
+! counterfoil: `print` has no option --stok
+!   did you mean --stock? see `counterfoil print --help`
+? 2
+$ counterfoil print --turnaround TA26 --turnaround TA27
+! counterfoil: --turnaround is given more than once
+!   see `counterfoil print --help`
+? 2
 $ counterfoil print --turnaround TA26 --dpi 0
-! counterfoil: no printer has so many dots per inch
-!   common ones have 203.2, 300, 304.8 or 600
+! counterfoil: a sheet is drawn for 100 to 2400 dots per inch, not 0
+!   common printers have 203.2, 300, 304.8 or 600
 ? 2
 $ counterfoil reprint K7QC HX65 GA
 ! counterfoil: a half is printed again for a reason
 !   give --reason, such as "washed out"
 ? 2
 $ counterfoil reprint K7QC HX65 GA --half lid --reason "lost"
-! counterfoil: "lid" is not a half
-!   write bag, box or label
+! counterfoil: a half is bag or box, not "lid"
+!   without --half both are printed again
 ? 2
 $ counterfoil void K7QC HX65 GA
 ! counterfoil: a number is voided for a reason

@@ -20,6 +20,13 @@ $ counterfoil events --csv | tail -1
 $ counterfoil reprint K7CBBF4YKC --reason "washed out" --stock roll-4x6in --dpi 203.2 --out again.png --to "$(cat address.txt)" --json | grep -o '"sent":{[^}]*}'
 "sent":{"jobs":[2],"to":"ipp://localhost:<...>/ipp/print","unscaled":true}
 
+# Encrypted.
+
+$ counterfoil print K765NQJFMJ --to "$(sed s/ipp:/ipps:/ address.txt)" | grep -A1 "^Sent"
+Sent to ipps://localhost:<...>/ipp/print as job 3, to be printed at actual size. Whether it came out, only
+the paper tells.
+! note: K765 NQJF MJ was printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
+
 # A medium that the printer has not, a printer that is not there: nothing is printed, and nothing is logged.
 
 $ counterfoil print --turnaround TA26 --stock letter-2x3 --to "$(cat address.txt)"
@@ -31,23 +38,23 @@ $ counterfoil print --turnaround TA26 --out tags.svg --to "$(cat address.txt)"
 !   end the name in .pdf or .png
 ? 2
 $ ls printer/jobs/*.p[dn]* | wc -l
-2
+3
 $ counterfoil events --csv | wc -l
-9
+10
 $ "$TOOLS"/file_printer.py printer --stop
 $ counterfoil print --turnaround TA26 --to "$(cat address.txt)"
-! counterfoil: the printer ipp://localhost:<...>/ipp/print cannot be reached: Host is down
-!   see that it is switched on and on the network
+! counterfoil: the printer ipp://localhost:<...>/ipp/print does not answer
+!   see that it is switched on and on the network, and that this is its address
 ? 3
 $ counterfoil print --turnaround TA26 --to http://localhost/
 ! counterfoil: "http://localhost/" is not the address of a printer
 !   such as ipp://192.168.1.20/ipp/print
 ? 2
 $ CUPS_SERVER=localhost:9 counterfoil queues
-! counterfoil: the print server of this computer does not answer
-!   a printer on the network can be named by its address, such as ipp://192.168.1.20/ipp/print
+! counterfoil: the print server of this computer does not answer (localhost, port 9)
+!   without one there are no queues; a printer on the network can be named by its address, such as ipp://192.168.1.20/ipp/print
 ? 3
 $ CUPS_SERVER=localhost:9 counterfoil print --turnaround TA26 --to office-laser
-! counterfoil: the printer ipp://localhost/printers/office-laser cannot be reached: Host is down
-!   see that it is switched on and on the network
+! counterfoil: the print server of this computer does not answer (localhost, port 9)
+!   without one there are no queues; a printer on the network can be named by its address, such as ipp://192.168.1.20/ipp/print
 ? 3

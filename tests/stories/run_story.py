@@ -5,14 +5,19 @@
     run_story.py --program ... --accept STORY    writes what was answered into the story, where it did not agree;
                                                  runs it twice, and puts <...> for what is not the same again
     run_story.py --self-test
+
+A story whose first line is "# Needs: PROGRAM" is skipped, by exit code 77, where that program is not installed.
 """
 
 import argparse
 import os
 import pathlib
+import re
+import shutil
 import sys
 import tempfile
 
+SKIPPED = 77
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests/support"))
 import session  # noqa: E402
@@ -24,6 +29,13 @@ def play(path, exchanges, program, report):
         os.symlink(ROOT / "sample-labels", pathlib.Path(folder) / "sample-labels")
         env = session.environment(program, ROOT / "templates") | {"TOOLS": str(ROOT / "tests/support")}
         return session.play(exchanges, folder, env, report)
+
+
+def missing(path):
+    """What the story needs and is not here, or None."""
+    needs = re.match(r"# Needs: (\S+)", path.read_text(encoding="utf-8"))
+    there = needs and shutil.which(needs[1], path=os.environ.get("PATH", "") + ":/usr/local/sbin:/usr/sbin")
+    return needs[1] if needs and not there else None
 
 
 def run_story(path, program):
@@ -127,6 +139,9 @@ def main():
         return 1 if self_test() else 0
     if not given.story:
         options.error("which story?")
+    if lacks := missing(given.story):
+        print(f"{given.story.name}: skipped, there is no {lacks} here")
+        return SKIPPED
     if given.accept:
         return accept_story(given.story, given.program)
     return 1 if run_story(given.story, given.program) else 0

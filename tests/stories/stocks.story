@@ -28,8 +28,8 @@ $ counterfoil stocks --measure tag-1 --draw tag.png --json
 {"bag_um":[30925,33650],"box_um":[30925,33650],"designs":[{"design":"bag-narrow","kind":"bag","modules":[{"dots":4,"dpi":"203.2","module_um":500},{"dots":6,"dpi":"300","module_um":508},{"dots":6,"dpi":"304.8","module_um":500},{"dots":12,"dpi":"600","module_um":508}]},{"design":"box-narrow","kind":"box","modules":[{"dots":4,"dpi":"203.2","module_um":500},{"dots":6,"dpi":"300","module_um":508},{"dots":6,"dpi":"304.8","module_um":500},{"dots":12,"dpi":"600","module_um":508}]},{"design":"spare-bag-narrow","kind":"spare-bag","modules":[{"dots":4,"dpi":"203.2","module_um":500},{"dots":6,"dpi":"300","module_um":508},{"dots":6,"dpi":"304.8","module_um":500},{"dots":12,"dpi":"600","module_um":508}]},{"design":"spare-box-narrow","kind":"spare-box","modules":[{"dots":4,"dpi":"203.2","module_um":500},{"dots":6,"dpi":"300","module_um":508},{"dots":6,"dpi":"304.8","module_um":500},{"dots":12,"dpi":"600","module_um":508}]},{"design":"label-narrow","kind":"label","modules":[{"dots":4,"dpi":"203.2","module_um":500},{"dots":6,"dpi":"300","module_um":508},{"dots":6,"dpi":"304.8","module_um":500},{"dots":12,"dpi":"600","module_um":508}]},{"design":null,"kind":"carton","modules":[]}],"files":["tag-1.png","tag-2.png"],"labels":1,"left_over_bottom_um":0,"left_over_right_um":0,"name":"tag-1","pairs":"1/2","remarks":[],"single_labels":0,"title":"Shipping tag 1, 1 3/8 x 2 3/4 in, hole at the head: 1 pair on 2 tags"}
 $ head -c 4 tag-2.png | tail -c 3; echo
 PNG
-$ counterfoil print --turnaround TA26 --stock shelf.json --dpi 600 --preview look.png
-2 tags on 1 page: tags.pdf
+$ counterfoil print --turnaround TA26 --stock shelf.json --dpi 600 --out own.pdf --preview look.png
+2 tags on 1 page at 600 dots per inch: own.pdf
   bag-large: modules of 22 dots, 0.931 mm; symbol 23.3 mm wide, level H; read from up to 23 cm
     why: 23 dots a module would need a slot of 32.1 mm, and it has 31; level H is the highest that 25 modules hold
   box-large: modules of 25 dots, 1.06 mm; symbol 26.5 mm wide, level H; read from up to 26 cm
@@ -40,7 +40,7 @@ never direct thermal.
 $ head -c 4 look.png | tail -c 3; echo
 PNG
 $ counterfoil reprint K7QC HX65 GA --reason "washed out" --stock roll-4x3in --out again.pdf --preview again.png --json
-{"files":["again.pdf"],"least_module_um":931,"numbers":["K7QCHX65GA"],"pages":2,"paper":null,"previews":["again-1.png","again-2.png"],"printed_before":null,"symbols":[{"design":"bag-large","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box-large","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":2}
+{"copies":[{"copy":2,"half":"bag","number":"K7QCHX65GA"},{"copy":2,"half":"box","number":"K7QCHX65GA"}],"dots_per_inch":300,"files":["again.pdf"],"least_module_um":931,"logged":true,"named_again":[],"numbers":["K7QCHX65GA"],"numbers_before":[],"pages":2,"paper":null,"previews":["again-1.png","again-2.png"],"printed_before":null,"symbols":[{"design":"bag-large","dots":11,"level":"H","module_um":931,"modules":25,"reading_distance_mm":233,"slot":"symbol","slot_um":31000,"tags":1,"version":2,"why":"12 dots a module would need a slot of 33.5 mm, and it has 31; level H is the highest that 25 modules hold","width_um":23283},{"design":"box-large","dots":12,"level":"H","module_um":1016,"modules":25,"reading_distance_mm":254,"slot":"symbol","slot_um":35000,"tags":1,"version":2,"why":"13 dots a module would need a slot of 36.3 mm, and it has 35; level H is the highest that 25 modules hold","width_um":25400}],"tags":2}
 $ counterfoil log removing --label --unit U9 --pocket "1 D1" --preview label.png
 K7ES 3TCA ZC  removed from U9 / 1 D1, 2026-11-25 09:30 (logged)  entry 5
 label written to label-K7ES3TCAZC.pdf: print it and stick it on the valve's bag or box
@@ -92,6 +92,9 @@ $ counterfoil print --turnaround TA26 --preview look.pdf
 ! counterfoil: a preview is a picture, and cannot be "look.pdf"
 !   end its name in .png
 ? 2
+$ counterfoil print --turnaround TA26 --preview /nowhere/look.png
+! counterfoil: cannot write /nowhere/look.png: No such file or directory
+? 3
 $ counterfoil print --turnaround TA26 --out look.png --preview look.png
 ! counterfoil: the sheet and its preview cannot both be "look.png"
 !   give --preview another name

@@ -5,7 +5,7 @@
     file_printer.py FOLDER --stop
 
 FOLDER/jobs has the files that came; FOLDER/N.attributes what was asked for with job N, one NAME=VALUE a line. It takes PDF
-and PNG on A4 and on rolls up to 110 mm wide.
+and PNG on A4 and on rolls up to 110 mm wide; encrypted too, by a certificate that it makes itself, when asked at ipps://.
 """
 
 import os
@@ -68,7 +68,7 @@ def start_once(folder):
             break
         time.sleep(0.01)
     printer = subprocess.Popen(["timeout", str(SECONDS), program("ippeveprinter"), "-p", str(port), "-n", "localhost",
-                                "-r", "off", "-k", "-d", str(folder / "jobs"), "-c", str(folder / "job.sh"),
+                                "-K", str(folder / "keys"), "-r", "off", "-k", "-d", str(folder / "jobs"), "-c", str(folder / "job.sh"),
                                 "-a", str(folder / "printer.conf"), "Files"],
                                env=os.environ | {"DBUS_SYSTEM_BUS_ADDRESS": bus}, **quiet)
     (folder / "pids").write_text(f"{printer.pid} {daemon.pid}", encoding="ascii")
@@ -102,7 +102,8 @@ def main(arguments):
     if "--stop" in arguments:
         stop(folder)
         return 0
-    (folder / "jobs").mkdir(parents=True, exist_ok=True)
+    for name in ("jobs", "keys"):
+        (folder / name).mkdir(parents=True, exist_ok=True)
     (folder / "printer.conf").write_text(ATTRIBUTES, encoding="ascii")
     (folder / "job.sh").write_text(JOB.format(folder=folder), encoding="ascii")
     (folder / "job.sh").chmod(0o755)

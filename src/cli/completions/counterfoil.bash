@@ -7,7 +7,7 @@ _counterfoil() {
   local global="--ledger --json --csv --passphrase-file --help --version"
   declare -A options=(
     [desk]="--name --role --prefix --host"
-    [issue]="--turnaround --count --part --pockets --by --second --reason"
+    [issue]="--turnaround --count --part --pockets --stock --by --second --reason"
     [print]="--turnaround --stock --design --second-language --dpi --printer --out --preview --by --stack --start-at --spoiled --order --copies --to"
     [check-sheet]="--turnaround --page --scan-dpi --marked --order --copies --stock --design --second-language --dpi --printer --start-at --spoiled"
     [reprint]="--half --reason --by --stock --design --second-language --dpi --printer --out --preview --to --stack --start-at --spoiled"
@@ -16,7 +16,7 @@ _counterfoil() {
     [paper]="--new-sheet --start-at --spoiled --stock --reason --by"
     [calibrate]="--sheet --stock --dpi --printer --scan-dpi --paper --left --top --across --down --name --write"
     [read]="--any --position --effort --budget"
-    [log]="--serial --label --printer --stack --out --preview --unit --pocket --side --turnaround --part --time --by --second --reason --from --to
+    [log]="--serial --label --stock --design --second-language --dpi --printer --stack --start-at --spoiled --out --preview --unit --pocket --side --turnaround --part --time --by --second --reason --from --to
            --carton --due --condition --outcome --note --photo --no-copy --effort --budget"
     [match]="--bag --box --turnaround --dry-run --by --no-copy --effort --budget"
     [outstanding]="--turnaround --transit-days"

@@ -57,16 +57,16 @@ complete -c counterfoil -n '__fish_seen_subcommand_from outstanding findings' -l
     -d 'Days in transit until overdue'
 complete -c counterfoil -n '__fish_seen_subcommand_from issue log' -l part -x -d 'Part number'
 complete -c counterfoil -n '__fish_seen_subcommand_from log settle' -l unit -x -d 'The unit'
-complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint paper calibrate' -l stock -x -a '(__counterfoil_stocks)' \
+complete -c counterfoil -n '__fish_seen_subcommand_from issue print check-sheet reprint log paper calibrate' -l stock -x -a '(__counterfoil_stocks)' \
     -d 'What is printed on'
-complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint' -l design -x -a 'small narrow medium upright wide long large tall' -d 'Size of the designs'
-complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint' -l second-language -x -a 'ar cs es' -d 'Standing words in it too'
-complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint calibrate' -l dpi -x -d 'Dots per inch of the printer'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint log' -l design -x -a 'small narrow medium upright wide long large tall' -d 'Size of the designs'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint log' -l second-language -x -a 'ar cs es' -d 'Standing words in it too'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint log calibrate' -l dpi -x -d 'Dots per inch of the printer'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log' -l stack -x -a '(__counterfoil_stacks)' \
     -d 'Stack that the sheets come from'
 complete -c counterfoil -n '__fish_seen_subcommand_from paper' -a '(__counterfoil_stacks)'
-complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint paper' -l start-at -x -d 'First label that is left'
-complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint paper' -l spoiled -x -d 'Labels to leave out'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint log paper' -l start-at -x -d 'First label that is left'
+complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet reprint log paper' -l spoiled -x -d 'Labels to leave out'
 complete -c counterfoil -n '__fish_seen_subcommand_from paper' -l new-sheet -d 'A whole sheet lies on top'
 complete -c counterfoil -n '__fish_seen_subcommand_from print check-sheet' -l order -x -a 'sheet-by-sheet cut-and-stack' \
     -d 'How the tags follow'
@@ -77,7 +77,7 @@ complete -c counterfoil -n '__fish_seen_subcommand_from check-sheet' -l page -x 
 complete -c counterfoil -n '__fish_seen_subcommand_from check-sheet calibrate' -l scan-dpi -x -d 'Dots per inch of the scan'
 complete -c counterfoil -n '__fish_seen_subcommand_from check-sheet' -l marked -r -F -d 'Where the marked picture goes'
 complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log prove' -l out -r -F -d 'Where it goes'
-complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log' -l preview -r -F -d 'Also a picture to look at'
+complete -c counterfoil -n '__fish_seen_subcommand_from print reprint log' -l preview -r -F -d 'A picture to look at'
 complete -c counterfoil -n '__fish_seen_subcommand_from stocks' -l measure -r -F -a '(__counterfoil_stocks)' -d 'A description of your own'
 complete -c counterfoil -n '__fish_seen_subcommand_from stocks' -l draw -r -F -d 'Its outlines'
 

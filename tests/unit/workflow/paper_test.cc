@@ -94,12 +94,50 @@ TEST(Paper, WhatAPersonSaysIsKeptWithWhoAndWhy) {
   order.reason = "oil on it";
   const auto stack = correct_stack(*test.desk, order);
   ASSERT_TRUE(stack) << stack.error().message;
-  EXPECT_EQ(stack->gone, (std::set<int>{7, 8}));
+  ASSERT_TRUE(*stack);
+  EXPECT_EQ((*stack)->gone, (std::set<int>{7, 8}));
   const Event event = test.desk->all_events()->back().event;
   EXPECT_EQ(event.step, Step::stock_taking);
   EXPECT_EQ(event.by, "Jana");
   EXPECT_EQ(event.reason, "oil on it");
   EXPECT_EQ(*event.paper, (PaperUse{"drawer 2", "a4-2x4", 8, std::nullopt, {7, 8}, 0, {}}));
+}
+
+// "Next label 2" was said of a sheet whose next pair comes on 3 and 4.
+TEST(Paper, TheNextPairIsWhereBothItsLabelsAreFree) {
+  const auto with_gone = [](std::set<int> gone) {
+    Stack stack;
+    stack.name = "drawer 2";
+    stack.stock = "a4-2x4";
+    stack.labels = 8;
+    stack.gone = std::move(gone);
+    const auto pair = next_pair(stack, kTemplates);
+    return pair ? *pair : throw std::runtime_error(pair.error().message);
+  };
+  EXPECT_EQ(with_gone({}), 1);
+  EXPECT_EQ(with_gone({1}), 3);
+  EXPECT_EQ(with_gone({1, 2, 4}), 5);
+  EXPECT_EQ(with_gone({1, 4, 6, 7}), std::nullopt);
+  Stack own;
+  own.stock = "shelf";
+  EXPECT_FALSE(next_pair(own, kTemplates));
+}
+
+TEST(Paper, AWholeSheetOnAWholeSheetIsNoEntry) {
+  TestDesk test;
+  StackOrder order;
+  order.paper.stack = "drawer 2";
+  order.stock = "a4-2x4";
+  order.templates = kTemplates;
+  ASSERT_TRUE(correct_stack(*test.desk, order));
+  order.new_sheet = true;
+  const auto again = correct_stack(*test.desk, order);
+  ASSERT_TRUE(again) << again.error().message;
+  EXPECT_FALSE(*again);
+  EXPECT_EQ(test.desk->all_events()->size(), 2u);
+  order.paper.spoiled = "2";
+  ASSERT_TRUE(*correct_stack(*test.desk, order));
+  EXPECT_EQ(test.desk->all_events()->size(), 3u);
 }
 
 TEST(Paper, ARollIsNoStack) {
