@@ -89,7 +89,7 @@ void show_page_json(const CheckedPage& page) {
     dots.emplace_back(Json::Object{{"what", line.column ? "column" : "row"},
                                    {"at_mm", rounded(line.at_mm, 100)},
                                    {"width_mm", rounded(line.width_mm, 1000)},
-                                   {"symbols", line.symbols}});
+                                   {"tags", line.tags}});
   show_json({{"file", page.file},
              {"file_page", page.file_page},
              {"sheet", page.page == 0 ? Json() : Json(page.page)},

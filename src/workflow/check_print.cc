@@ -41,8 +41,14 @@ PictureMark::Colour colour_of(PrintVerdict verdict) {
 // The first words, before what was measured: labels of neighbours may not run into each other.
 std::string short_words(const std::string& what) {
   std::size_t end = what.size();
-  for (const char* mark : {" (", ":", " by ", " from ", " of ", ", "}) end = std::min(end, what.find(mark));
+  for (const char* mark : {" (", ":", " by ", " from ", ", "}) end = std::min(end, what.find(mark));
   return what.substr(0, end);
+}
+
+// Whether the finding has words at a place of its own on the picture.
+bool says_in_its_place(const CheckedTag& tag, const PrintFinding& finding) {
+  return std::any_of(tag.ink.begin(), tag.ink.end(),
+                     [&](const InkFinding& found) { return found.finding.what == finding.what; });
 }
 
 std::vector<PictureMark> marks_of(const CheckedPage& page, int width, int height) {
@@ -54,11 +60,22 @@ std::vector<PictureMark> marks_of(const CheckedPage& page, int width, int height
     mark.words = std::move(words);
     marks.push_back(std::move(mark));
   };
+  std::string sheet = "sheet: " + std::string(to_text(page.verdict));
+  for (const auto& finding : page.findings)
+    if (const std::string words = "; " + short_words(finding.what);
+        finding.verdict != PrintVerdict::good && sheet.find(words) == std::string::npos)
+      sheet += words;
+  add({{2, 2}, {width - 2.0, 2}, {width - 2.0, height - 2.0}, {2, height - 2.0}}, colour_of(page.verdict),
+      sheet + ". Not an ISO grade");
   for (const auto& tag : page.tags) {
     std::string words(to_text(tag.verdict));
-    if (tag.verdict != PrintVerdict::good && !tag.findings.empty())
+    if (tag.verdict != PrintVerdict::good && !tag.findings.empty() &&
+        !says_in_its_place(tag, tag.findings.front()))
       words += ": " + short_words(tag.findings.front().what);
     add({tag.outline.begin(), tag.outline.end()}, colour_of(tag.verdict), std::move(words));
+    for (const auto& found : tag.ink)
+      for (const auto& [outline, words_there] : found.places)
+        add({outline.begin(), outline.end()}, colour_of(found.finding.verdict), words_there);
     if (!tag.check) continue;
     const auto& grid = tag.check->grid;
     for (const auto& m : tag.check->fixed.wrong)
@@ -72,11 +89,6 @@ std::vector<PictureMark> marks_of(const CheckedPage& page, int width, int height
                     : std::vector{map({0, line.at_mm}), map({page.width_mm, line.at_mm})},
         PictureMark::Colour::amber, line.column ? "column of dots missing" : "row of dots missing");
   }
-  std::string sheet = "sheet: " + std::string(to_text(page.verdict));
-  for (const auto& finding : page.findings)
-    if (finding.verdict != PrintVerdict::good) sheet += "; " + short_words(finding.what);
-  add({{2, 2}, {width - 2.0, 2}, {width - 2.0, height - 2.0}, {2, height - 2.0}}, colour_of(page.verdict),
-      sheet + ". Not an ISO grade");
   return marks;
 }
 

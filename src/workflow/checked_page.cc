@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <map>
 
 #include "grade/find_symbol.h"
@@ -63,7 +64,6 @@ class PageCheck {
     judge_neighbours();
     judge_ink();
     judge_geometry();
-    find_missing_dots();
     tell_foreign();
     page_.verdict = worst(page_.findings);
     for (auto& tag : page_.tags) {
@@ -251,6 +251,10 @@ class PageCheck {
                 drawn.error().hint);
       return;
     }
+    std::deque<DrawnTag> meant;
+    std::deque<TagPrint> prints;
+    std::vector<InkedTag> inked;
+    std::vector<CheckedTag*> of;
     bool coarse = false;
     const TagPlace* last = nullptr;
     for (std::size_t i = 0; i < expected_.size(); ++i) {
@@ -259,11 +263,16 @@ class PageCheck {
       CheckedTag& tag = page_.tags[i];
       if (again || !tag.check || lies_elsewhere(tag)) continue;
       last = &place;
-      const DrawnTag meant = drawn->tag(place.label, place.box_half);
-      const TagInk ink = measured_ink(picture_, meant, map_near(tag));
-      coarse = coarse || ink.coarse;
-      tag.ink = ink_findings(meant, ink);
-      for (const auto& found : tag.ink) tag.findings.push_back(found.finding);
+      meant.push_back(drawn->tag(place.label, place.box_half));
+      prints.push_back(tag_print(picture_, meant.back(), map_near(tag)));
+      coarse = coarse || prints.back().coarse;
+      inked.push_back({&meant.back(), &prints.back(), chained(prints.back().map, back_)});
+      of.push_back(&tag);
+    }
+    find_missing_dots(inked);
+    for (std::size_t i = 0; i < inked.size(); ++i) {
+      of[i]->ink = ink_findings(meant[i], prints[i], measured_ink(meant[i], prints[i]));
+      for (const auto& found : of[i]->ink) of[i]->findings.push_back(found.finding);
     }
     if (coarse)
       tell_page(PrintVerdict::good, "words were not compared: the scan is too coarse or blurred for them",
@@ -339,13 +348,10 @@ class PageCheck {
         "check against --stock " + better->stock.name + ", or print again for the stock in the printer");
   }
 
-  void find_missing_dots() {
-    if (!fit_ || wrong_stock_) return;
-    auto symbols = measured();
-    std::erase_if(symbols, [](const auto& symbol) {
-      return std::min(symbol.grid.pixels_x(), symbol.grid.pixels_y()) < kLeastPixelsPerModule;
-    });
-    page_.missing_dots = missing_dots(picture_, symbols, back_);
+  void find_missing_dots(std::vector<InkedTag> tags) {
+    std::erase_if(tags, [](const InkedTag& tag) { return tag.print->coarse; });
+    page_.missing_dots = missing_dots(tags);
+    overlook(page_.missing_dots, tags);
     for (const auto& line : page_.missing_dots)
       tell_page(PrintVerdict::usable,
                 std::string(line.column ? "a column of dots is missing " : "a row of dots is missing ") +

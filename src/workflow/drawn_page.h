@@ -16,7 +16,7 @@ struct TagPart {
   enum class Kind { words, side_mark, match_bars, standing };
 
   Kind kind = Kind::words;
-  std::string name;  // "pocket", "side mark", "match bars", "standing words and lines"
+  std::string name;  // "pocket", "side mark", "match bars", "standing words"
 };
 
 // A tag's piece of the page; pixels of its planes are kPixelsPerMm.

@@ -86,10 +86,11 @@ void run(int trials) {
       const auto places = value_of(places_of(order, items));
       if (box && places[1].page != 0) continue;
       const DrawnTag tag = drawn.tag(places[box ? 1 : 0].label, box);
-      const TagInk ink = measured_ink(scan, tag, map);
+      const TagPrint print = tag_print(scan, tag, map);
+      const TagInk ink = measured_ink(tag, print);
       for (std::size_t i = 0; i < tag.parts.size(); ++i) {
         const auto& p = ink.parts[i];
-        std::printf("%s %s %s dpi%.0f scan%.0f mode%d w%d k%d blur%.1f spread%.2f noise%.1f | %s meant %.0f like %.3f str %.2f miss %.1f extra %.1f all %.1f %.1f", label, defect.empty() ? "x" : defect.c_str(), size.c_str(), order.dots_per_inch, dpi, mode, paper.white, paper.ink, optics.blur_pixels, printer.spread_mm, optics.noise, tag.parts[i].name.c_str(), p.meant, p.likeness, p.strength, p.missing, p.extra, p.all_missing, p.all_extra);
+        std::printf("%s %s %s dpi%.0f scan%.0f mode%d w%d k%d blur%.1f spread%.2f noise%.1f | %s meant %.0f like %.3f str %.2f miss %.1f extra %.1f all", label, defect.empty() ? "x" : defect.c_str(), size.c_str(), order.dots_per_inch, dpi, mode, paper.white, paper.ink, optics.blur_pixels, printer.spread_mm, optics.noise, tag.parts[i].name.c_str(), p.meant, p.likeness, p.strength, p.missing, p.extra);
         if (tag.parts[i].kind == TagPart::Kind::side_mark) std::printf(" sides %zu: %.3f %.3f %.3f", tag.side, ink.side_likeness[0], ink.side_likeness[1], ink.side_likeness[2]);
         std::printf("\n");
       }
