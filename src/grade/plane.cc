@@ -76,6 +76,15 @@ Plane flattened(GreyView picture, const Affine& to_picture, int width, int heigh
   return plane;
 }
 
+Plane reduced(const Plane& plane, int by) {
+  if (by == 1) return plane;
+  Plane out(plane.width / by, plane.height / by);
+  for (int y = 0; y < out.height * by; ++y)
+    for (int x = 0; x < out.width * by; ++x) out.at(x / by, y / by) += plane.at(x, y);
+  for (auto& value : out.values) value /= static_cast<float>(by * by);
+  return out;
+}
+
 Plane blurred(const Plane& plane, double deviation) {
   const int reach = static_cast<int>(std::ceil(3 * deviation));
   if (reach == 0) return plane;

@@ -8,6 +8,7 @@
 #include "reader/image.h"
 #include "sheet/marked_picture.h"
 #include "workflow/checked_page.h"
+#include "workflow/issue.h"
 #include "workflow/issued_texts.h"
 #include "workflow/stocks.h"
 
@@ -99,6 +100,40 @@ std::string numbered(const std::string& path, int index) {
       .string();
 }
 
+// The same as plan_sheet, in the words of somebody who has printed already.
+Result<PlannedSheet> plan_named(const Desk& desk, const PrintOrder& order) {
+  if (order.turnaround.empty() && order.numbers.empty())
+    return malformed("check the scan against what?",
+                     "give --turnaround NAME, or the numbers that were printed");
+  if (!order.turnaround.empty() && !order.numbers.empty())
+    return malformed("check the scan against a turnaround or against numbers?",
+                     "give either --turnaround NAME or numbers, not both");
+  auto planned = plan_sheet(desk, order);
+  if (planned || planned.error().kind != ErrorKind::refused || order.turnaround.empty()) return planned;
+  auto events = desk.events_with({"turnaround:" + order.turnaround});
+  if (!events || !events->empty()) return planned;
+  return refused("no pair was issued for a turnaround \"" + order.turnaround + "\"",
+                 "name the turnaround that the sheet was printed for");
+}
+
+// What was left of the first sheet: as it is stated, or as the printing was logged.
+Result<PartSheet> part_of(const Desk& desk, const PrintOrder& order, const PlannedSheet& planned) {
+  const PaperTerms& paper = order.terms.paper;
+  if (paper.start_at == kNotSaid && paper.spoiled.empty()) {
+    auto logged = part_as_printed(desk, [&](const Event& event) {
+      if (event.paper->stock != planned.order.stock.name) return false;
+      if (!order.turnaround.empty()) return event.turnaround == order.turnaround && !event.number;
+      return event.number && std::find(planned.numbers.begin(), planned.numbers.end(), *event.number) !=
+                                 planned.numbers.end();
+    });
+    if (!logged) return logged.error();
+    if (*logged) return **logged;
+  }
+  auto plan = PaperPlan::make(desk, paper, planned.order.stock);
+  if (!plan) return plan.error();
+  return plan->part();
+}
+
 class Checker {
  public:
   Checker(const PrintCheckOrder& order, PageTruth truth, TagsInUse in_use)
@@ -170,11 +205,11 @@ Result<PrintCheck> check_print(const Desk& desk, const PrintCheckOrder& order) {
     return malformed("cannot tell from \"" + order.marked + "\" what to write", "end the name in .png");
   if (order.dots_per_inch != 0 && !(order.dots_per_inch >= 50 && order.dots_per_inch <= 9600))
     return malformed("no scanner has so many dots per inch", "common ones have 300 or 600");
-  auto planned = plan_sheet(desk, order.print);
+  auto planned = plan_named(desk, order.print);
   if (!planned) return planned.error();
-  auto paper = PaperPlan::make(desk, order.print.terms.paper, planned->order.stock);
-  if (!paper) return paper.error();
-  planned->order.part = paper->part();
+  auto part = part_of(desk, order.print, *planned);
+  if (!part) return part.error();
+  planned->order.part = *part;
   auto symbols = symbols_of(planned->order, planned->items);
   if (!symbols) return symbols.error();
   int sheets = 0;

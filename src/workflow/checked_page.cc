@@ -4,12 +4,14 @@
 #include <cmath>
 #include <deque>
 #include <map>
+#include <utility>
 
 #include "grade/find_symbol.h"
 
 namespace counterfoil {
 namespace {
 
+constexpr const char* kMissing = "missing";
 constexpr double kSamePlaceMm = 5;  // a symbol so near to a place lies at it
 
 using Outline4 = std::array<PicturePoint, 4>;
@@ -187,7 +189,7 @@ class PageCheck {
       }
       tag.findings.push_back(
           tag.check ? PrintFinding{PrintVerdict::reprint, "cannot be read", "print it again"}
-                    : PrintFinding{PrintVerdict::reprint, "missing",
+                    : PrintFinding{PrintVerdict::reprint, kMissing,
                                    wrong_stock_ ? "on that stock it may lie on another sheet"
                                                 : "no symbol was found in its place; print it again"});
     }
@@ -228,11 +230,22 @@ class PageCheck {
     if (!fit_ || wrong_stock_) return;
     for (std::size_t i = 0; i < expected_.size(); ++i) {
       const PicturePoint meant = middle(expected_[i]->box);
-      for (const auto& seen : seen_) {
+      for (std::size_t k = 0; k < seen_.size(); ++k) {
+        const TagSeen& seen = seen_[k];
         const PicturePoint at = back_(middle(seen.code.corners));
         if (seen.code.text == expected_[i]->payload || !seen.payload ||
             std::hypot(at.x - meant.x, at.y - meant.y) > kSamePlaceMm)
           continue;
+        // What lies there says more than that the right one does not.
+        std::erase_if(page_.tags[i].findings, [](const auto& f) { return f.what == kMissing; });
+        if (const auto due = due_copy(*seen.payload);
+            due && page_.tags[i].payload->number == seen.payload->number) {
+          page_.tags[i].findings.push_back({PrintVerdict::reprint,
+                                            copy_words(*seen.payload, *due) + " lies in its place",
+                                            "destroy it; print the newest copy"});
+          used_[k] = true;  // told
+          continue;
+        }
         const bool splits = !page_.tags[i].payload || seen.payload->number != page_.tags[i].payload->number;
         page_.tags[i].findings.push_back({PrintVerdict::reprint,
                                           tag_words(*seen.payload) + " lies in its place" +
@@ -360,17 +373,42 @@ class PageCheck {
                             : "check the feed for slipping and the ribbon for creases");
   }
 
+  // What was read and has no place on this page.
   void tell_foreign() {
     for (std::size_t i = 0; i < seen_.size(); ++i) {
       if (used_[i] || !seen_[i].payload) continue;
+      const Payload& payload = *seen_[i].payload;
       const bool ours = std::any_of(truth_.symbols.begin(), truth_.symbols.end(),
                                     [&](const auto& s) { return s.payload == seen_[i].code.text; });
-      tell_page(
-          PrintVerdict::reprint,
-          tag_words(*seen_[i].payload) + (ours ? " is there, and should be on another sheet or once only"
-                                               : " is there, and is not of this order"),
-          "see that the scan shows the sheet that is meant");
+      const auto due = due_copy(payload);
+      if (due && !ours) {
+        tell_page(PrintVerdict::reprint, copy_words(payload, *due) + " is there",
+                  "destroy it; print the newest copy");
+        continue;
+      }
+      std::string whose = " is there, and is not of this order";
+      if (ours) whose = " is there, and should be on another sheet or once only";
+      const std::string turnaround =
+          ours || !truth_.turnaround_of ? "" : truth_.turnaround_of(payload.number);
+      if (!turnaround.empty()) whose += " but of turnaround " + turnaround;
+      tell_page(PrintVerdict::reprint, tag_words(payload) + whose,
+                "see that the scan shows the sheet that is meant");
     }
+  }
+
+  // The copy of that half or label that the order has.
+  std::optional<int> due_copy(const Payload& payload) const {
+    for (const auto& symbol : truth_.symbols)
+      if (const auto due = parse_payload(symbol.payload);
+          due && due->number == payload.number && due->half == payload.half && due->copy != payload.copy)
+        return due->copy;
+    return std::nullopt;
+  }
+
+  static std::string copy_words(Payload payload, int due) {
+    const int copy = std::exchange(payload.copy, 1);  // said in words of its own
+    return (copy < due ? "an earlier copy of " : "another copy of ") + tag_words(payload) + " (copy " +
+           std::to_string(copy) + " where copy " + std::to_string(due) + " is due)";
   }
 
   GreyView picture_;

@@ -9,7 +9,6 @@ namespace {
 
 constexpr double kMarginMm = 2;  // around a tag, for what lies off its place
 constexpr float kDiffers = 40;   // grey; drawings of two sides
-constexpr std::int16_t kNobody = -1;
 
 std::vector<SheetItem> with_side(std::vector<SheetItem> items, const std::string& side) {
   for (auto& item : items) {
@@ -129,9 +128,7 @@ DrawnTag DrawnPage::tag(int label, bool box_half) const {
     if (area->kind == PageArea::Kind::text) give(tag, box, part_named(tag, TagPart::Kind::words, area->name));
     if (area->kind == PageArea::Kind::match_bars)
       give(tag, box, part_named(tag, TagPart::Kind::match_bars, "match bars"));
-    if (area->kind != PageArea::Kind::symbol) continue;
-    give(tag, box, kNobody);
-    tag.symbols.push_back(box);
+    if (area->kind == PageArea::Kind::symbol) give(tag, box, kNobody);
   }
   return tag;
 }

@@ -30,6 +30,7 @@ struct DrawnTag {
   std::vector<PixelBox> symbols;
 };
 
+inline constexpr std::int16_t kNobody = -1;
 inline constexpr double kPixelsPerMm = 10;
 inline constexpr std::array<const char*, 3> kSideNames{"suction", "discharge", ""};
 inline constexpr std::size_t kNoSide = 2;

@@ -2,19 +2,21 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace counterfoil {
 namespace {
 
 constexpr double kStepMm = 1 / kPixelsPerMm;
-constexpr float kInk = 0.9F;           // and all around it
-constexpr double kLeastMm = 3;         // of ink in the way
-constexpr double kLightMm = 0.02;      // the least width: half a dot of 600 to the inch
-constexpr float kLacks = 0.08F;        // of a pixel's ink
-constexpr double kMost = 0.75;         // of the ink in the way
-constexpr double kLeastOfTagMm = 0.5;  // of a tag's ink, so that the tag counts
-constexpr double kMostTags = 0.7;      // of those
-constexpr int kBesideSteps = 15;       // where the usual tone of ink is measured
+constexpr float kInk = 0.9F;                     // and all around it
+constexpr double kLeastMm = 3;                   // of ink in the way
+constexpr double kLightMm = 0.02;                // the least width: half a dot of 600 to the inch
+constexpr float kLacks = 0.08F;                  // of a pixel's ink
+constexpr double kMost = 0.75;                   // of the ink in the way
+constexpr double kLeastOfTagMm = 0.5;            // of a tag's ink, so that the tag counts
+constexpr int kLineSteps = 2, kBesideSteps = 9;  // that a line reaches; where its surroundings are looked at
+constexpr double kMostBeside = 0.4;              // of what the line lacks
+constexpr double kMostTags = 0.7;                // of those
 
 // What is in the way of a line, in pixels of ink.
 struct Way {
@@ -48,18 +50,26 @@ Ways ways_through(const InkedTag& tag, const Plane& core, bool column) {
   return ways;
 }
 
-// What ink lacks beside a place, where nothing is missing.
-double usual_lack(const Ways& ways, std::size_t at) {
-  std::vector<double> beside;
-  for (int i = -kBesideSteps; i <= kBesideSteps; ++i) {
-    const auto k = static_cast<std::ptrdiff_t>(at) + i;
-    if (std::abs(i) < 3 || k < 0 || k >= static_cast<std::ptrdiff_t>(ways.size())) continue;
-    if (const Way& way = ways[static_cast<std::size_t>(k)]; way.ink > 0) beside.push_back(mean_lack(way));
+// What ink lacks on one side of a place, near to it; nothing without ink there.
+std::optional<double> lack_beside(const Ways& ways, std::size_t at, int side) {
+  Way beside;
+  for (int i = kLineSteps + 1; i <= kBesideSteps; ++i) {
+    const auto k = static_cast<std::ptrdiff_t>(at) + side * i;
+    if (k < 0 || k >= static_cast<std::ptrdiff_t>(ways.size())) break;
+    beside.ink += ways[static_cast<std::size_t>(k)].ink;
+    beside.lacking += ways[static_cast<std::size_t>(k)].lacking;
   }
-  if (beside.empty()) return 0;
-  std::nth_element(beside.begin(), beside.begin() + static_cast<std::ptrdiff_t>(beside.size() / 2),
-                   beside.end());
-  return beside[beside.size() / 2];
+  if (beside.ink < kLeastOfTagMm / kStepMm) return std::nullopt;
+  return mean_lack(beside);
+}
+
+// What ink lacks beside a line as it always does; nothing where it is no line, but the edge or the midst of a place
+// that lacks ink.
+std::optional<double> usual_lack(const Ways& ways, std::size_t at) {
+  const auto before = lack_beside(ways, at, -1), behind = lack_beside(ways, at, 1);
+  if (!before && !behind) return std::nullopt;
+  const double most = std::max(before.value_or(0), behind.value_or(0));
+  return most < kMostBeside * mean_lack(ways[at]) ? std::optional(most) : std::nullopt;
 }
 
 bool shows(const Way& way, double least_ink) { return way.ink >= least_ink && way.light >= kMost * way.ink; }
@@ -78,10 +88,12 @@ void find_lines(bool column, const std::vector<Ways>& of_tags, std::vector<Missi
     if (!shows(all[at], kLeastMm / kStepMm)) continue;
     const double here = mean_lack(all[at]);
     if (here < mean_lack(all[at - 1]) || here <= mean_lack(all[at + 1])) continue;  // its middle
-    const double usual = usual_lack(all, at);
+    const auto usual = usual_lack(all, at);
+    if (!usual) continue;
     double width = 0, moment = 0;
-    for (std::size_t i = std::max<std::size_t>(at, 2) - 2; i <= std::min(at + 2, all.size() - 1); ++i) {
-      const double light = std::max(0.0, mean_lack(all[i]) - usual);
+    for (std::size_t i = at - std::min<std::size_t>(at, kLineSteps);
+         i <= std::min(at + kLineSteps, all.size() - 1); ++i) {
+      const double light = std::max(0.0, mean_lack(all[i]) - *usual);
       width += light * kStepMm;
       moment += light * kStepMm * (static_cast<double>(i) + 0.5) * kStepMm;
     }

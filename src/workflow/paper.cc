@@ -35,6 +35,19 @@ Result<PaperUse> said(const PaperTerms& terms, const Stock& stock) {
   return out;
 }
 
+// Of the sheet on top.
+PartSheet part_left(Stack stack, const PaperUse& stated) {
+  take_from(stack, stated);
+  PartSheet part;
+  for (const int label : stack.gone) {
+    if (label == part.start_at)
+      ++part.start_at;
+    else
+      part.skipped.push_back(label);
+  }
+  return part;
+}
+
 }  // namespace
 
 Result<Stacks> stacks_on_record(const Desk& desk) {
@@ -69,15 +82,26 @@ Result<PaperPlan> PaperPlan::make(const Desk& desk, const PaperTerms& terms, con
       plan.before_ = known->second;
   }
   plan.before_.name = plan.said_.stack;
-  Stack now = plan.before_;
-  take_from(now, plan.said_);
-  for (const int label : now.gone) {
-    if (label == plan.part_.start_at)
-      ++plan.part_.start_at;
-    else
-      plan.part_.skipped.push_back(label);
-  }
+  plan.part_ = part_left(plan.before_, plan.said_);
   return plan;
+}
+
+Result<std::optional<PartSheet>> part_as_printed(const Desk& desk,
+                                                 const std::function<bool(const Event&)>& is_meant) {
+  auto events = desk.events_with({"step:printing", "step:reprinting", "step:stock_taking"});
+  if (!events) return events.error();
+  const std::string& own = desk.ledger().own().name;
+  while (!events->empty()) {
+    const LoggedEvent last = std::move(events->back());
+    events->pop_back();
+    const auto& paper = last.event.paper;
+    if (last.ref.origin != own || !paper || paper->sheets == 0 || !is_meant(last.event)) continue;
+    PaperUse stated = *paper;  // without what the printing took
+    stated.sheets = 0;
+    stated.used.clear();
+    return std::optional(part_left(stacks_of(*events, own)[paper->stack], stated));
+  }
+  return std::optional<PartSheet>();
 }
 
 PaperUse PaperPlan::use(const SheetReport& sheet) const {

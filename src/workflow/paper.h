@@ -2,6 +2,7 @@
 // person says who looked into the drawer.
 #pragma once
 
+#include <functional>
 #include <limits>
 #include <map>
 #include <optional>
@@ -53,6 +54,11 @@ class PaperPlan {
   PaperUse said_;
   PartSheet part_;
 };
+
+// What the top sheet had left for the newest printing that `is_meant` picks among those which took paper from a stack;
+// nothing when there is none.
+Result<std::optional<PartSheet>> part_as_printed(const Desk& desk,
+                                                 const std::function<bool(const Event&)>& is_meant);
 
 struct StackOrder {
   PaperTerms paper;

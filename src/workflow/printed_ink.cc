@@ -89,7 +89,10 @@ TagInk measured_ink(const DrawnTag& tag, const TagPrint& print) {
       });
     ink.parts.push_back(measured);
   }
-  const InkDifference difference = ink_difference(planes.meant, seen);
+  // What is nobody's is not looked at, also not from beside it.
+  for (std::size_t i = 0; i < tag.owner.size(); ++i)
+    if (tag.owner[i] == kNobody) seen.values[i] = planes.meant.values[i];
+  const InkDifference difference = ink_difference(planes.meant, seen, static_cast<float>(kSpot));
   for (std::size_t part = 0; part < tag.parts.size(); ++part) {
     PartInk& measured = ink.parts[part];
     double product = 0, square = 0;
