@@ -36,13 +36,14 @@ PicturePoint middle(const Box& box) { return {box.x_mm + box.width_mm / 2, box.y
 
 std::string tag_words(const Payload& payload) { return payload.number.grouped() + " " + half_words(payload); }
 
-// The check of one page, as far as it has come.
+constexpr double kLeastCreepMm = 0.25;  // from one end of a page to the other
 // No printer is so far off: the sheet is held against other terms than it was printed by.
 constexpr double kOtherTerms = 0.08, kOtherTermsMm = 12;
 constexpr const char* kOtherTermsAdvice =
     "so much is no printer's doing: see that --stock, --start-at, --spoiled and --scan-dpi are those of this "
     "sheet";
 
+// The check of one page, as far as it has come.
 class PageCheck {
  public:
   PageCheck(GreyView picture, const std::vector<TagSeen>& seen, const PageTruth& truth)
@@ -266,6 +267,7 @@ class PageCheck {
     }
     std::deque<DrawnTag> meant;
     std::deque<TagPrint> prints;
+    std::deque<TagInk> inks;
     std::vector<InkedTag> inked;
     std::vector<CheckedTag*> of;
     bool coarse = false;
@@ -279,12 +281,14 @@ class PageCheck {
       meant.push_back(drawn->tag(place.label, place.box_half));
       prints.push_back(tag_print(picture_, meant.back(), map_near(tag)));
       coarse = coarse || prints.back().coarse;
-      inked.push_back({&meant.back(), &prints.back(), chained(prints.back().map, back_)});
+      inks.push_back(measured_ink(meant.back(), prints.back()));
+      inked.push_back({&meant.back(), &prints.back(), &inks.back(), chained(prints.back().map, back_)});
       of.push_back(&tag);
     }
     find_missing_dots(inked);
     for (std::size_t i = 0; i < inked.size(); ++i) {
-      of[i]->ink = ink_findings(meant[i], prints[i], measured_ink(meant[i], prints[i]));
+      if (!page_.missing_dots.empty()) inks[i] = measured_ink(meant[i], prints[i]);
+      of[i]->ink = ink_findings(meant[i], prints[i], inks[i]);
       for (const auto& found : of[i]->ink) of[i]->findings.push_back(found.finding);
     }
     if (coarse)
@@ -316,7 +320,10 @@ class PageCheck {
     }
     const auto& [dpi, scale_x, scale_y, turn, shear, offset] = *page_.geometry;
     const double off = std::max(std::abs(scale_x - 1), std::abs(scale_y - 1));
-    if (off > kGoodScale) {
+    // What a small label creeps by is less than a scan tells.
+    const double creep_mm =
+        std::max(std::abs(scale_x - 1) * page_.width_mm, std::abs(scale_y - 1) * page_.height_mm);
+    if (off > kGoodScale && creep_mm > kLeastCreepMm) {
       const bool alike = std::abs(scale_x - scale_y) < kGoodScale;
       std::string percent = percent_text(scale_x);
       if (!alike) percent += " across and " + percent_text(scale_y) + " down";

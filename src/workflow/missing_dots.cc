@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <optional>
 
 namespace counterfoil {
@@ -11,6 +12,7 @@ constexpr double kStepMm = 1 / kPixelsPerMm;
 constexpr float kInk = 0.9F;                     // and all around it
 constexpr double kLeastMm = 3;                   // of ink in the way
 constexpr double kLightMm = 0.02;                // the least width: half a dot of 600 to the inch
+constexpr double kMostLightMm = 0.4;             // three dots of 203 to the inch
 constexpr float kLacks = 0.08F;                  // of a pixel's ink
 constexpr double kMost = 0.75;                   // of the ink in the way
 constexpr double kLeastOfTagMm = 0.5;            // of a tag's ink, so that the tag counts
@@ -30,6 +32,14 @@ double mean_lack(const Way& way) { return way.ink > 0 ? way.lacking / way.ink : 
 double place_of(const InkedTag& tag, bool column, int x, int y) {
   const PicturePoint mm = tag.to_page({x + 0.5, y + 0.5});
   return column ? mm.x : mm.y;
+}
+
+// Whether all parts are printed on the whole as they should be. Of a tag that lacks some nothing is to be told of dots.
+bool is_as_drawn(const InkedTag& tag) {
+  constexpr double kLeastStrength = 0.6, kLeastLikeness = 0.75, kLeastInk = 25;
+  return std::all_of(tag.ink->parts.begin(), tag.ink->parts.end(), [](const PartInk& part) {
+    return part.meant < kLeastInk || (part.strength > kLeastStrength && part.likeness > kLeastLikeness);
+  });
 }
 
 Ways ways_through(const InkedTag& tag, const Plane& core, bool column) {
@@ -97,7 +107,7 @@ void find_lines(bool column, const std::vector<Ways>& of_tags, std::vector<Missi
       width += light * kStepMm;
       moment += light * kStepMm * (static_cast<double>(i) + 0.5) * kStepMm;
     }
-    if (width < kLightMm) continue;
+    if (width < kLightMm || width > kMostLightMm) continue;
     int in_the_way = 0, shown = 0;
     for (const auto& ways : of_tags) {
       if (at >= ways.size() || ways[at].ink < kLeastOfTagMm / kStepMm) continue;
@@ -114,10 +124,12 @@ void find_lines(bool column, const std::vector<Ways>& of_tags, std::vector<Missi
 std::vector<MissingDots> missing_dots(const std::vector<InkedTag>& tags) {
   std::vector<MissingDots> lines;
   std::vector<Plane> cores;
-  for (const auto& tag : tags) cores.push_back(least_around(tag.print->planes.meant, 1));
+  std::vector<InkedTag> fit;
+  std::copy_if(tags.begin(), tags.end(), std::back_inserter(fit), is_as_drawn);
+  for (const auto& tag : fit) cores.push_back(least_around(tag.print->planes.meant, 1));
   for (const bool column : {true, false}) {
     std::vector<Ways> of_tags;
-    for (std::size_t i = 0; i < tags.size(); ++i) of_tags.push_back(ways_through(tags[i], cores[i], column));
+    for (std::size_t i = 0; i < fit.size(); ++i) of_tags.push_back(ways_through(fit[i], cores[i], column));
     find_lines(column, of_tags, lines);
   }
   return lines;

@@ -21,7 +21,8 @@ struct MissingDots {
 struct InkedTag {
   const DrawnTag* drawn = nullptr;
   TagPrint* print = nullptr;
-  Affine to_page;  // from the tag's pixels to mm of the page
+  const TagInk* ink = nullptr;  // a tag with parts missing, or other than drawn, tells nothing of dots
+  Affine to_page;               // from the tag's pixels to mm of the page
 };
 
 // Lines that run through at least 3 mm of ink and most of what ink is in their way; columns first, each from its edge on.

@@ -16,9 +16,10 @@ constexpr double kMostBlur = 2.2;              // pixels of the tag, standard de
 // Limits of ours, from simulated prints (tests/bench/print_check.md); ink in pixels of 0.1 x 0.1 mm.
 constexpr double kSpot = 9, kSpotOfCoarseScan = 12;  // in a spot of 0.7 x 0.7 mm
 constexpr double kFineScan = 0.95;                   // pixels of the scan to one of the tag
-constexpr double kLargeSpot = 2.5;                   // times that
-constexpr double kSolid = 0.5;                       // the rim of what stands beside a part has less ink
-constexpr double kLeastInk = 25;                     // less is nothing that is meant
+constexpr double kLeniency = 1.5;   // with standing words and lines, which tell no tags apart
+constexpr double kLargeSpot = 2.5;  // times that
+constexpr double kSolid = 0.5;      // the rim of what stands beside a part has less ink
+constexpr double kLeastInk = 25;    // less is nothing that is meant
 constexpr double kAbsent = 0.2, kVeryPale = 0.4, kPale = 0.6;  // strength
 constexpr double kUnlike = 0.75;                               // likeness of words with other words
 constexpr double kLike = 0.85;                                 // the same words
@@ -159,7 +160,8 @@ Judged judged(const DrawnTag& tag, const TagPrint& print, const TagInk& ink, std
       "see that the sheet is of this order, as it is on record now; print it again";
   const TagPart& part = tag.parts[index];
   const PartInk& p = ink.parts[index];
-  const double spot = print.scan_pixels < kFineScan ? kSpotOfCoarseScan : kSpot;
+  const double spot = (print.scan_pixels < kFineScan ? kSpotOfCoarseScan : kSpot) *
+                      (part.kind == TagPart::Kind::standing ? kLeniency : 1);
   const bool words = part.kind == TagPart::Kind::words;
   const bool lacks = p.missing > spot, has_more = p.extra > spot;
   const bool large = std::max(p.missing, p.extra) > kLargeSpot * spot;

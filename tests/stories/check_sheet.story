@@ -67,32 +67,18 @@ Words, sides and match bars were held against the drawing; what is smaller than 
 ! note: not scanned: sheet 1 of 1
 ? 1
 
-# The words of another pocket, the band of the other side, a number that is not there, and the match bars cut off.
+# The words of another pocket (two of its words changed places), the mark of the side not printed, and another pair's bars.
 
-$ $TOOLS/degrade.py pair.png words.png swap=5,60,60,10,5,130 blank=30,18,60,10
+$ $TOOLS/degrade.py pair.png words.png swap=41.2,42.6,7.4,5,50.6,42.6 blank=83.5,4,12.5,59 swap=28,71,8,7.6,60,71
 $ counterfoil check-sheet words.png K7QCHX65GA --stock roll-100x150 --marked marked.png
 words.png  sheet 1 of 1  reprint
   size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 300 dpi)
-    a row of dots is missing 19.2 mm from the top edge: check the feed for slipping and the ribbon for creases
-    a row of dots is missing 19.8 mm from the top edge: check the feed for slipping and the ribbon for creases
-    a row of dots is missing 21.5 mm from the top edge: check the feed for slipping and the ribbon for creases
-    a row of dots is missing 22.0 mm from the top edge: check the feed for slipping and the ribbon for creases
-    a row of dots is missing 24.7 mm from the top edge: check the feed for slipping and the ribbon for creases
-    a row of dots is missing 26.9 mm from the top edge: check the feed for slipping and the ribbon for creases
-    a row of dots is missing 27.3 mm from the top edge: check the feed for slipping and the ribbon for creases
-    a row of dots is missing 27.6 mm from the top edge: check the feed for slipping and the ribbon for creases
-    a row of dots is missing 135.0 mm from the top edge: check the feed for slipping and the ribbon for creases
-    a row of dots is missing 135.1 mm from the top edge: check the feed for slipping and the ribbon for creases
-    a row of dots is missing 135.4 mm from the top edge: check the feed for slipping and the ribbon for creases
-  label 1  K7QC HX65 GA  bag half  reprint (0 of 4)
-    cannot be decoded plainly (decoding, grade 0): print it again
-    0 codewords printed wrong (unused error correction 0.000, grade 0): clean head, roller or drum, and look at the places marked
-    17 modules of the fixed patterns or the quiet zone wrong (fixed pattern damage, grade 0): clean head, roller or drum; keep the quiet zone free
-    side mark, number: ink is missing: clean head, roller or drum, and print it again
-    standing words: not as it should be: see that the sheet is of this order, as it is on record now; print it again
+    a row of dots is missing 5.4 mm from the top edge: check the feed for slipping and the ribbon for creases
+  label 1  K7QC HX65 GA  bag half  reprint (4 of 4)
+    side mark: missing: print it again
+    pocket: the printed words are not those of the order: see that the sheet is of this order, as it is on record now; print it again
   label 1  K7QC HX65 GA  box half  reprint (4 of 4)
-    part: missing: print it again
-    standing words: not as it should be: see that the sheet is of this order, as it is on record now; print it again
+    match bars: not as it should be: see that the sheet is of this order, as it is on record now; print it again
   marked: marked.png
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
 Words, sides and match bars were held against the drawing; what is smaller than part of a letter is not seen.
@@ -114,74 +100,40 @@ Words, sides and match bars were held against the drawing; what is smaller than 
 $ counterfoil print --turnaround TA26 --stock roll-57x32 --out roll.png >printed.txt
 $ $TOOLS/scans.py scans.tif roll-3.png roll-1.png roll-4.png
 $ counterfoil check-sheet scans.tif --turnaround TA26 --stock roll-57x32 --marked marked.png
-scans.tif  sheet 3 of 4  reprint
+scans.tif  sheet 3 of 4  good
   size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 300 dpi)
-  label 1  K7ES 3TCA ZC  bag half  reprint (4 of 4)
-    match bars: there is ink that should not be there: clean head, roller or drum, and print it again
+  label 1  K7ES 3TCA ZC  bag half  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
   marked: marked-1.png
-scans.tif, page 2  sheet 1 of 4  reprint
+scans.tif, page 2  sheet 1 of 4  good
   size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 300 dpi)
-  label 1  K7QC HX65 GA  bag half  reprint (4 of 4)
-    match bars: there is ink that should not be there: clean head, roller or drum, and print it again
+  label 1  K7QC HX65 GA  bag half  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
   marked: marked-2.png
-scans.tif, page 3  sheet 4 of 4  reprint
+scans.tif, page 3  sheet 4 of 4  good
   size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 300 dpi)
-  label 1  K7ES 3TCA ZC  box half  reprint (4 of 4)
-    match bars: there is ink that should not be there: clean head, roller or drum, and print it again
+  label 1  K7ES 3TCA ZC  box half  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
   marked: marked-3.png
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
 Words, sides and match bars were held against the drawing; what is smaller than part of a letter is not seen.
 ! note: not scanned: sheet 2 of 4
-? 1
 $ $TOOLS/scans.py scans.pdf roll-2.png roll-1.png roll-4.png roll-3.png
 $ counterfoil check-sheet scans.pdf --turnaround TA26 --stock roll-57x32 | grep -v size
-scans.pdf  sheet 2 of 4  reprint
-  label 1  K7QC HX65 GA  box half  reprint (4 of 4)
-    match bars: there is ink that should not be there: clean head, roller or drum, and print it again
+scans.pdf  sheet 2 of 4  usable
+  label 1  K7QC HX65 GA  box half  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
-scans.pdf, page 2  sheet 1 of 4  reprint
-  label 1  K7QC HX65 GA  bag half  reprint (4 of 4)
-    match bars: there is ink that should not be there: clean head, roller or drum, and print it again
+scans.pdf, page 2  sheet 1 of 4  usable
+  label 1  K7QC HX65 GA  bag half  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
-scans.pdf, page 3  sheet 4 of 4  reprint
-  label 1  K7ES 3TCA ZC  box half  reprint (4 of 4)
-    match bars: there is ink that should not be there: clean head, roller or drum, and print it again
+scans.pdf, page 3  sheet 4 of 4  usable
+  label 1  K7ES 3TCA ZC  box half  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
-scans.pdf, page 4  sheet 3 of 4  reprint
-  label 1  K7ES 3TCA ZC  bag half  reprint (4 of 4)
-    match bars: there is ink that should not be there: clean head, roller or drum, and print it again
+scans.pdf, page 4  sheet 3 of 4  usable
+  label 1  K7ES 3TCA ZC  bag half  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
 Words, sides and match bars were held against the drawing; what is smaller than part of a letter is not seen.
-
-# A sheet from a stack of which some labels were gone: the log knows which.
-
-$ counterfoil print --turnaround TA26 --stack drawer --start-at 3 --spoiled 6 --out stack.png >printed.txt
-! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
-$ counterfoil check-sheet stack.png --turnaround TA26 --stack drawer
-! counterfoil: not understood: --stack
-!   see `counterfoil check-sheet --help`
-? 2
-
-# A copy that has been replaced since.
-
-$ counterfoil reprint K7QCHX65GA --half bag --reason "washed out" --out again.png >printed.txt
-$ counterfoil check-sheet stack.png --turnaround TA26
-stack.png  sheet 1 of 1  reprint
-  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 300 dpi)
-    an earlier copy of K7QC HX65 GA bag half (copy 1 where copy 2 is due) is there: destroy it; print the newest copy
-  label 3  K7QC HX65 GA  bag half, copy 2  reprint
-    missing: no symbol was found in its place; print it again
-    an earlier copy of K7QC HX65 GA bag half (copy 1 where copy 2 is due) lies in its place: destroy it; print the newest copy
-  label 4  K7QC HX65 GA  box half  good (4 of 4)
-  label 7  K7ES 3TCA ZC  bag half  good (4 of 4)
-  label 8  K7ES 3TCA ZC  box half  good (4 of 4)
-Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
-Words, sides and match bars were held against the drawing; what is smaller than part of a letter is not seen.
-? 1
 
 # A label in copies, on a sheet that was begun.
 
@@ -206,11 +158,40 @@ $ counterfoil check-sheet off.png K7QCHX65GA --design large --second-language es
 off.png  sheet 1 of 1  usable
   size and place: 99.9 % across, 100.0 % down, starts 0.5 mm to the right and 1.5 mm up (scan of 300 dpi)
     the page starts 0.5 mm to the right and 1.5 mm up, by the edges of the scan: measure the printer with `counterfoil calibrate`, if the sheet lay well on the scanner
-  label 1  K7QC HX65 GA  bag half, copy 2  good (4 of 4)
+  label 1  K7QC HX65 GA  bag half  good (4 of 4)
   label 2  K7QC HX65 GA  box half  good (4 of 4)
   some modules have fewer than 10 pixels: modulation, non-uniformity and fixed patterns were not judged; scan at 600 dpi
 Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
 Words, sides and match bars were held against the drawing; what is smaller than part of a letter is not seen.
+
+# A sheet from a stack of which some labels were gone: the log knows which.
+
+$ counterfoil print --turnaround TA26 --stack drawer --start-at 3 --spoiled 6 --out stack.png >printed.txt
+! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
+$ counterfoil check-sheet stack.png --turnaround TA26
+stack.png  sheet 1 of 1  good
+  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 300 dpi)
+  label 3  K7QC HX65 GA  bag half  good (4 of 4)
+  label 4  K7QC HX65 GA  box half  good (4 of 4)
+  label 7  K7ES 3TCA ZC  bag half  good (4 of 4)
+  label 8  K7ES 3TCA ZC  box half  good (4 of 4)
+Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
+Words, sides and match bars were held against the drawing; what is smaller than part of a letter is not seen.
+
+# A copy that has been replaced since.
+
+$ counterfoil reprint K7QCHX65GA --half bag --reason "washed out" --out again.png >printed.txt
+$ counterfoil check-sheet stack.png --turnaround TA26
+stack.png  sheet 1 of 1  reprint
+  size and place: 100.0 % across, 100.0 % down, starts 0.0 mm to the right and 0.0 mm down (scan of 300 dpi)
+  label 3  K7QC HX65 GA  bag half, copy 2  reprint
+    an earlier copy of K7QC HX65 GA bag half (copy 1 where copy 2 is due) lies in its place: destroy it; print the newest copy
+  label 4  K7QC HX65 GA  box half  good (4 of 4)
+  label 7  K7ES 3TCA ZC  bag half  good (4 of 4)
+  label 8  K7ES 3TCA ZC  box half  good (4 of 4)
+Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.
+Words, sides and match bars were held against the drawing; what is smaller than part of a letter is not seen.
+? 1
 
 
 # Wrong input.
