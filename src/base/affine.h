@@ -24,4 +24,11 @@ struct Affine {
   friend bool operator==(const Affine&, const Affine&) = default;
 };
 
+// One after the other.
+inline Affine chained(const Affine& first, const Affine& then) {
+  const PicturePoint origin = then({first.x0, first.y0});
+  return {then.xx * first.xx + then.xy * first.yx, then.xx * first.xy + then.xy * first.yy, origin.x,
+          then.yx * first.xx + then.yy * first.yx, then.yx * first.xy + then.yy * first.yy, origin.y};
+}
+
 }  // namespace counterfoil

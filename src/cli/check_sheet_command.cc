@@ -15,7 +15,8 @@ namespace {
 constexpr double kSecondsAPage = 30;
 constexpr const char* kNotIso =
     "Not an ISO grade: the scanner is not calibrated. The parameters are those of ISO/IEC 15415.\n"
-    "Symbols and their places were judged; look at words, sides and match bars yourself.";
+    "Words, sides and match bars were held against the drawing; what is smaller than part of a letter is not "
+    "seen.";
 
 struct Options {
   std::vector<std::string> items;
@@ -89,7 +90,7 @@ void show_page_json(const CheckedPage& page) {
     dots.emplace_back(Json::Object{{"what", line.column ? "column" : "row"},
                                    {"at_mm", rounded(line.at_mm, 100)},
                                    {"width_mm", rounded(line.width_mm, 1000)},
-                                   {"symbols", line.symbols}});
+                                   {"tags", line.tags}});
   show_json({{"file", page.file},
              {"file_page", page.file_page},
              {"sheet", page.page == 0 ? Json() : Json(page.page)},
@@ -175,17 +176,21 @@ Command check_sheet_command() {
                       "counterfoil check-sheet scans.pdf --turnaround TA26 --stock letter-2x3 --json",
                       "counterfoil check-sheet scan.png --turnaround TA26 --page 2 --scan-dpi 600"};
   command.notes =
-      "Give the same turnaround or numbers, --stock and --dpi as to `counterfoil print`. Every tag has to be "
-      "there, "
-      "in its\nplace, beside its other half and readable; each symbol is judged by the parameters of ISO/IEC "
-      "15415 "
-      "(modules\nneed 10 pixels: scan at 600 dpi, in grey, the whole page). The page's size, its place, "
-      "missing dots "
-      "and the stock\nare judged too. Limits of good, usable and reprint are counterfoil's own: grade 3 or "
-      "4, grade "
-      "2, less; scale within\n0.3 %, 1 %; place within 1 mm, 2 mm. Exit code 1 for reprint. Not an ISO "
-      "grade: a "
-      "scanner is not calibrated.";
+      "Give the same turnaround or numbers, --stock, --dpi and --printer as to `counterfoil print`; which "
+      "labels of a\n"
+      "stack's top sheet were left is known from the log. Every tag has to be there, in its place, beside "
+      "its other\n"
+      "half and readable. Words, sides and match bars are held against the drawing: one other letter is "
+      "found, a wrong\n"
+      "side or number is always reprint; from 150 dpi on, 300 is better. Each symbol is judged by the "
+      "parameters of\n"
+      "ISO/IEC 15415 (modules need 10 pixels: scan at 600 dpi, in grey, the whole page). The page's size, "
+      "its place,\n"
+      "missing dots and the stock are judged too. Limits of good, usable and reprint are counterfoil's own: "
+      "grade 3 or\n"
+      "4, grade 2, less; scale within 0.3 %, 1 %; place within 1 mm, 2 mm. Exit code 1 for reprint. Not an "
+      "ISO grade:\n"
+      "a scanner is not calibrated.";
   command.positionals = {{"ITEM...", "scans; and numbers, instead of a turnaround", &options->items, true}};
   command.options = {
       {"--turnaround", "NAME", "all its pairs that are not voided", &options->order.print.turnaround},

@@ -78,6 +78,17 @@ Tones tones_of(const Plane& ink, const Plane& edge, const Plane& scan, int step)
   return tones;
 }
 
+InkDifference at_shift(const Plane& meant, const Plane& seen, int dx, int dy) {
+  Plane missing(meant.width, meant.height), extra(meant.width, meant.height);
+  for (int y = std::max(0, -dy); y < std::min(meant.height, meant.height - dy); ++y)
+    for (int x = std::max(0, -dx); x < std::min(meant.width, meant.width - dx); ++x) {
+      const float off = meant.at(x, y) - seen.at(x + dx, y + dy);
+      missing.at(x, y) = std::clamp((off - kIgnored) / (1 - kIgnored), 0.0F, 1.0F);
+      extra.at(x, y) = std::clamp((-off - kIgnored) / (1 - kIgnored), 0.0F, 1.0F);
+    }
+  return {sum_around(missing, kSpotReach), sum_around(extra, kSpotReach)};
+}
+
 }  // namespace
 
 InkPlanes ink_planes(const Plane& drawing, const Plane& scan) {
@@ -90,7 +101,7 @@ InkPlanes ink_planes(const Plane& drawing, const Plane& scan) {
     const Plane soft = blurred(ink, blur);
     const Plane edge = steepness(soft);
     const Tones tones = tones_of(soft, edge, scan, 2);
-    if (!(tones.rms < least)) continue;
+    if (!(tones.rms < least)) break;  // more blur fits worse and worse
     least = tones.rms;
     best = tones;
     planes.meant = soft;
@@ -117,27 +128,21 @@ InkPlanes ink_planes(const Plane& drawing, const Plane& scan) {
   return planes;
 }
 
-InkDifference ink_difference(const Plane& meant, const Plane& seen) {
-  InkDifference best{Plane(meant.width, meant.height), Plane(meant.width, meant.height)};
-  bool first = true;
+InkDifference ink_difference(const Plane& meant, const Plane& seen, float enough) {
+  InkDifference best = at_shift(meant, seen, 0, 0);
+  const auto over = [&](float value) { return value > enough; };
+  if (std::none_of(best.missing.values.begin(), best.missing.values.end(), over) &&
+      std::none_of(best.extra.values.begin(), best.extra.values.end(), over))
+    return best;
   for (int dy = -kShifts; dy <= kShifts; ++dy)
     for (int dx = -kShifts; dx <= kShifts; ++dx) {
-      Plane missing(meant.width, meant.height), extra(meant.width, meant.height);
-      for (int y = std::max(0, -dy); y < std::min(meant.height, meant.height - dy); ++y)
-        for (int x = std::max(0, -dx); x < std::min(meant.width, meant.width - dx); ++x) {
-          const float off = meant.at(x, y) - seen.at(x + dx, y + dy);
-          missing.at(x, y) = std::clamp((off - kIgnored) / (1 - kIgnored), 0.0F, 1.0F);
-          extra.at(x, y) = std::clamp((-off - kIgnored) / (1 - kIgnored), 0.0F, 1.0F);
-        }
-      missing = sum_around(missing, kSpotReach);
-      extra = sum_around(extra, kSpotReach);
+      if (dx == 0 && dy == 0) continue;
+      const auto [missing, extra] = at_shift(meant, seen, dx, dy);
       for (std::size_t i = 0; i < missing.values.size(); ++i) {
-        if (!first && missing.values[i] + extra.values[i] >= best.missing.values[i] + best.extra.values[i])
-          continue;
+        if (missing.values[i] + extra.values[i] >= best.missing.values[i] + best.extra.values[i]) continue;
         best.missing.values[i] = missing.values[i];
         best.extra.values[i] = extra.values[i];
       }
-      first = false;
     }
   return best;
 }

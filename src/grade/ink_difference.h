@@ -25,6 +25,7 @@ struct InkDifference {
   Plane missing,
       extra;  // ink in the spot around each pixel, in wholly inked pixels, at the best of small shifts
 };
-InkDifference ink_difference(const Plane& meant, const Plane& seen);
+// Where no spot has more than `enough` as it lies, no shifts are tried.
+InkDifference ink_difference(const Plane& meant, const Plane& seen, float enough = 0);
 
 }  // namespace counterfoil

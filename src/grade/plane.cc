@@ -76,6 +76,15 @@ Plane flattened(GreyView picture, const Affine& to_picture, int width, int heigh
   return plane;
 }
 
+Plane reduced(const Plane& plane, int by) {
+  if (by == 1) return plane;
+  Plane out(plane.width / by, plane.height / by);
+  for (int y = 0; y < out.height * by; ++y)
+    for (int x = 0; x < out.width * by; ++x) out.at(x / by, y / by) += plane.at(x, y);
+  for (auto& value : out.values) value /= static_cast<float>(by * by);
+  return out;
+}
+
 Plane blurred(const Plane& plane, double deviation) {
   const int reach = static_cast<int>(std::ceil(3 * deviation));
   if (reach == 0) return plane;
@@ -86,20 +95,26 @@ Plane blurred(const Plane& plane, double deviation) {
     all += weights.back();
   }
   for (auto& weight : weights) weight /= all;
-  Plane out = plane;
-  std::vector<float> line;
-  for (const bool upright : {false, true})
-    for_each_line(plane, upright, [&](std::size_t first, std::size_t step, int length) {
-      line.clear();
-      for (int i = -reach; i < length + reach; ++i)
-        line.push_back(out.values[first + static_cast<std::size_t>(std::clamp(i, 0, length - 1)) * step]);
-      for (int i = 0; i < length; ++i) {
-        float value = 0;
-        for (std::size_t k = 0; k < weights.size(); ++k)
-          value += weights[k] * line[static_cast<std::size_t>(i) + k];
-        out.values[first + static_cast<std::size_t>(i) * step] = value;
-      }
-    });
+  // Row by row both ways, which is several times faster than down the columns.
+  const auto columns = static_cast<std::size_t>(plane.width);
+  Plane across(plane.width, plane.height), out(plane.width, plane.height);
+  std::vector<float> line(columns + weights.size() - 1);
+  for (int y = 0; y < plane.height; ++y) {
+    const float* const from = &plane.values[plane.index(0, y)];
+    for (int i = -reach; i < plane.width + reach; ++i)
+      line[static_cast<std::size_t>(i + reach)] = from[std::clamp(i, 0, plane.width - 1)];
+    float* const to = &across.values[across.index(0, y)];
+    for (std::size_t k = 0; k < weights.size(); ++k)
+      for (std::size_t x = 0; x < columns; ++x) to[x] += weights[k] * line[x + k];
+  }
+  for (int y = 0; y < plane.height; ++y) {
+    float* const to = &out.values[out.index(0, y)];
+    for (int k = -reach; k <= reach; ++k) {
+      const float* const from = &across.values[across.index(0, std::clamp(y + k, 0, plane.height - 1))];
+      const float weight = weights[static_cast<std::size_t>(k + reach)];
+      for (std::size_t x = 0; x < columns; ++x) to[x] += weight * from[x];
+    }
+  }
   return out;
 }
 
@@ -112,18 +127,22 @@ Plane largest_around(const Plane& plane, int reach) {
 }
 
 Plane sum_around(const Plane& plane, int reach) {
-  Plane out = plane;
-  std::vector<double> until;  // sums of the line up to each place
-  for (const bool upright : {false, true})
-    for_each_line(plane, upright, [&](std::size_t first, std::size_t step, int length) {
-      until.assign(1, 0);
-      for (int i = 0; i < length; ++i)
-        until.push_back(until.back() + double{out.values[first + static_cast<std::size_t>(i) * step]});
-      for (int i = 0; i < length; ++i)
-        out.values[first + static_cast<std::size_t>(i) * step] =
-            static_cast<float>(until[static_cast<std::size_t>(std::min(length, i + reach + 1))] -
-                               until[static_cast<std::size_t>(std::max(0, i - reach))]);
-    });
+  const auto columns = static_cast<std::size_t>(plane.width);
+  Plane across(plane.width, plane.height), out(plane.width, plane.height);
+  std::vector<float> line(columns + 2 * static_cast<std::size_t>(reach));
+  for (int y = 0; y < plane.height; ++y) {
+    std::copy_n(&plane.values[plane.index(0, y)], columns, line.begin() + reach);
+    float* const to = &across.values[across.index(0, y)];
+    for (std::size_t k = 0; k <= 2 * static_cast<std::size_t>(reach); ++k)
+      for (std::size_t x = 0; x < columns; ++x) to[x] += line[x + k];
+  }
+  for (int y = 0; y < plane.height; ++y) {
+    float* const to = &out.values[out.index(0, y)];
+    for (int k = std::max(0, y - reach); k <= std::min(plane.height - 1, y + reach); ++k) {
+      const float* const from = &across.values[across.index(0, k)];
+      for (std::size_t x = 0; x < columns; ++x) to[x] += from[x];
+    }
+  }
   return out;
 }
 
@@ -133,7 +152,7 @@ Plane steepness(const Plane& plane) {
     for (int x = 0; x < plane.width; ++x) {
       const float across = plane.at(std::min(x + 1, plane.width - 1), y) - plane.at(std::max(x - 1, 0), y);
       const float down = plane.at(x, std::min(y + 1, plane.height - 1)) - plane.at(x, std::max(y - 1, 0));
-      out.at(x, y) = std::hypot(across, down) / 2;
+      out.at(x, y) = std::sqrt(across * across + down * down) / 2;
     }
   return out;
 }

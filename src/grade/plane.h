@@ -40,6 +40,8 @@ struct PixelBox {
 // picture's. Beyond the picture what its edge shows. Precondition: the picture is not empty.
 Plane flattened(GreyView picture, const Affine& to_picture, int width, int height);
 
+// Each pixel the mean of a square of so many a side; what is over at the right and the bottom is left out.
+Plane reduced(const Plane& plane, int by);
 // By a Gaussian with that standard deviation, in pixels; the edge goes on beyond itself.
 Plane blurred(const Plane& plane, double deviation);
 // The least or largest value of the square of so many pixels to all sides.

@@ -66,11 +66,11 @@ class Aligner {
     return {p.x + at_[0] + at_[2] * u + at_[3] * v, p.y + at_[1] + at_[4] * u + at_[5] * v};
   }
 
-  // `step`: of the pixels that are looked at, each so manieth.
-  bool run(int step) {
+  void start(const std::array<double, N>& from) { at_ = from; }
+  bool run() {
     for (int round = 0; round < kRounds; ++round) {
       std::array<double, N> change{};
-      if (!turn(step, change)) return false;
+      if (!turn(change)) return false;
       double largest = 0;
       for (std::size_t i = 0; i < N; ++i) {
         at_[i] += change[i];
@@ -87,14 +87,14 @@ class Aligner {
 
  private:
   // One step of Gauss and Newton.
-  bool turn(int step, std::array<double, N>& change) const {
-    const Tones tones = measured_tones(step);
+  bool turn(std::array<double, N>& change) const {
+    const Tones tones = measured_tones();
     const double contrast = (tones.paper - tones.ink) / 255;
     if (!(contrast > 0.05)) return false;
     std::array<std::array<double, N>, N> a{};
     std::array<double, N> b{};
-    for (int y = std::max(box_.top, 1); y < std::min(box_.bottom, drawing_.height - 1); y += step)
-      for (int x = std::max(box_.left, 1); x < std::min(box_.right, drawing_.width - 1); x += step) {
+    for (int y = std::max(box_.top, 1); y < std::min(box_.bottom, drawing_.height - 1); ++y)
+      for (int x = std::max(box_.left, 1); x < std::min(box_.right, drawing_.width - 1); ++x) {
         const double gx = contrast * double{drawing_.at(x + 1, y) - drawing_.at(x - 1, y)} / 2,
                      gy = contrast * double{drawing_.at(x, y + 1) - drawing_.at(x, y - 1)} / 2;
         if (gx * gx + gy * gy < 1) continue;
@@ -119,10 +119,10 @@ class Aligner {
     return solve<N>(a, b, change);
   }
 
-  Tones measured_tones(int step) const {
+  Tones measured_tones() const {
     double n = 0, sum_d = 0, sum_s = 0, sum_dd = 0, sum_ds = 0;
-    for (int y = box_.top; y < box_.bottom; y += step)
-      for (int x = box_.left; x < box_.right; x += step) {
+    for (int y = box_.top; y < box_.bottom; ++y)
+      for (int x = box_.left; x < box_.right; ++x) {
         const double d = double{drawing_.at(x, y)}, s = double{scan_.between(moved({x + 0.5, y + 0.5}))};
         n += 1, sum_d += d, sum_s += s, sum_dd += d * d, sum_ds += d * s;
       }
@@ -135,9 +135,6 @@ class Aligner {
   PicturePoint middle_;
   double scale_ = 1;
   std::array<double, N> at_{};
-
- public:
-  void start(const std::array<double, N>& from) { at_ = from; }
 };
 
 }  // namespace
@@ -146,13 +143,17 @@ Affine registered(const Plane& drawing, const Plane& scan) {
   const PixelBox all{0, 0, drawing.width, drawing.height};
   constexpr double kMostMoved = 20, kMostTurned = 0.03;  // pixels; of the size
   std::array<double, 6> found{};
-  for (const auto& [blur, step] : {std::pair{6.0, 4}, std::pair{3.0, 2}, std::pair{1.5, 1}}) {
-    const Plane soft_drawing = blurred(drawing, blur), soft_scan = blurred(scan, blur);
-    Aligner<6> aligner(soft_drawing, soft_scan, all);
+  constexpr double kBlur = 1.5;  // pixels of each reduced picture
+  for (const int by : {4, 2, 1}) {
+    const Plane small_drawing = blurred(reduced(drawing, by), kBlur),
+                small_scan = blurred(reduced(scan, by), kBlur);
+    Aligner<6> aligner(small_drawing, small_scan, {0, 0, small_drawing.width, small_drawing.height});
+    for (auto& value : found) value /= by;
     aligner.start(found);
-    if (!aligner.run(step)) return {};
+    if (!aligner.run()) return {};
     found = aligner.found();
-    const double scale = aligner.scale();
+    for (auto& value : found) value *= by;
+    const double scale = aligner.scale() * by;
     if (std::max(std::abs(found[0]), std::abs(found[1])) > kMostMoved) return {};
     for (std::size_t i = 2; i < 6; ++i)
       if (std::abs(found[i]) > kMostTurned * scale) return {};
@@ -169,7 +170,7 @@ Affine registered(const Plane& drawing, const Plane& scan) {
 PicturePoint shift_of(const Plane& drawing, const Plane& scan, const PixelBox& box, double most) {
   if (box.empty()) return {};
   Aligner<2> aligner(drawing, scan, box);
-  if (!aligner.run(1)) return {};
+  if (!aligner.run()) return {};
   const auto& [x, y] = aligner.found();
   if (!(std::hypot(x, y) <= most)) return {};
   return {x, y};

@@ -6,12 +6,14 @@
 #include <array>
 #include <cstdint>
 #include <memory>
+#include <utility>
+#include <vector>
 
 namespace counterfoil {
 namespace {
 
 constexpr int kLongerSide = 2400;  // not more than
-constexpr double kLinePixels = 4, kLetterPixels = 22;
+constexpr double kLinePixels = 4, kLetterPixels = 20;
 
 struct Destroy {
   void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
@@ -53,25 +55,66 @@ void draw_outline(cairo_t* context, const PictureMark& mark, int by) {
   cairo_stroke(context);
 }
 
-// White on the mark's colour, above the outline, and inside the picture.
-void write_words(cairo_t* context, const PictureMark& mark, int by, int width, int height) {
-  if (mark.words.empty() || mark.outline.empty()) return;
-  double left = mark.outline.front().x, top = mark.outline.front().y;
-  for (const auto& at : mark.outline) left = std::min(left, at.x), top = std::min(top, at.y);
-  cairo_text_extents_t size;
-  cairo_text_extents(context, mark.words.c_str(), &size);
-  constexpr double kPad = 5;
-  const double box_width = size.x_advance + 2 * kPad, box_height = kLetterPixels + 2 * kPad;
-  const double x = std::clamp(left / by - kLinePixels / 2, 0.0, std::max(0.0, width - box_width));
-  const double y =
-      std::clamp(top / by - box_height - kLinePixels / 2, 0.0, std::max(0.0, height - box_height));
-  set_colour(context, mark.colour);
-  cairo_rectangle(context, x, y, box_width, box_height);
-  cairo_fill(context);
-  cairo_set_source_rgb(context, 1, 1, 1);
-  cairo_move_to(context, x + kPad, y + kPad + 0.8 * kLetterPixels);
-  cairo_show_text(context, mark.words.c_str());
-}
+struct Label {
+  double x = 0, y = 0, width = 0, height = 0;
+
+  bool covers(const Label& other) const {
+    return x < other.x + other.width && other.x < x + width && y < other.y + other.height &&
+           other.y < y + height;
+  }
+};
+
+// Words on the mark's colour: above the outline, or below it, or beside it, where no other words are; inside the picture.
+class Labels {
+ public:
+  Labels(cairo_t* context, int by, int width, int height)
+      : context_(context), by_(by), width_(width), height_(height) {}
+
+  void write(const PictureMark& mark) {
+    if (mark.words.empty() || mark.outline.empty()) return;
+    cairo_text_extents_t size;
+    cairo_text_extents(context_, mark.words.c_str(), &size);
+    const Label label = free_place(mark, size.x_advance + 2 * kPad, kLetterPixels + 2 * kPad);
+    written_.push_back(label);
+    set_colour(context_, mark.colour);
+    cairo_rectangle(context_, label.x, label.y, label.width, label.height);
+    cairo_fill(context_);
+    cairo_set_source_rgb(context_, 1, 1, 1);
+    cairo_move_to(context_, label.x + kPad, label.y + kPad + 0.8 * kLetterPixels);
+    cairo_show_text(context_, mark.words.c_str());
+  }
+
+ private:
+  static constexpr double kPad = 4;
+
+  Label free_place(const PictureMark& mark, double width, double height) const {
+    double left = mark.outline.front().x / by_, top = mark.outline.front().y / by_, right = left,
+           bottom = top;
+    for (const auto& at : mark.outline) {
+      left = std::min(left, at.x / by_), right = std::max(right, at.x / by_);
+      top = std::min(top, at.y / by_), bottom = std::max(bottom, at.y / by_);
+    }
+    const double line = kLinePixels / 2;
+    Label label{0, 0, width, height};
+    const auto is_free = [&](double x, double y) {
+      label.x = std::clamp(x, 0.0, std::max(0.0, width_ - width));
+      label.y = std::clamp(y, 0.0, std::max(0.0, height_ - height));
+      return std::none_of(written_.begin(), written_.end(), [&](const Label& w) { return w.covers(label); });
+    };
+    for (const auto& [x, y] :
+         {std::pair{left - line, top - line - height}, std::pair{left - line, bottom + line},
+          std::pair{right + line, top}, std::pair{left - line - width, top}})
+      if (is_free(x, y)) return label;
+    for (double down = top + line; down < height_ - height; down += height)
+      if (is_free(left - line, down)) return label;
+    is_free(left - line, top - line - height);
+    return label;
+  }
+
+  cairo_t* context_;
+  int by_, width_, height_;
+  std::vector<Label> written_;
+};
 
 cairo_status_t add_bytes(void* to, const unsigned char* bytes, unsigned count) {
   static_cast<std::string*>(to)->append(reinterpret_cast<const char*>(bytes), count);
@@ -92,7 +135,8 @@ Result<std::string> marked_png(GreyView picture, const std::vector<PictureMark>&
   cairo_select_font_face(context.get(), "B612", CAIRO_FONT_SLANT_NORMAL, CAIRO_FONT_WEIGHT_BOLD);
   cairo_set_font_size(context.get(), kLetterPixels);
   for (const auto& mark : marks) draw_outline(context.get(), mark, by);
-  for (const auto& mark : marks) write_words(context.get(), mark, by, width, height);
+  Labels labels(context.get(), by, width, height);
+  for (const auto& mark : marks) labels.write(mark);
   std::string png;
   if (cairo_status(context.get()) != CAIRO_STATUS_SUCCESS ||
       cairo_surface_write_to_png_stream(surface.get(), add_bytes, &png) != CAIRO_STATUS_SUCCESS)

@@ -8,6 +8,7 @@
 #include "reader/image.h"
 #include "sheet/marked_picture.h"
 #include "workflow/checked_page.h"
+#include "workflow/issue.h"
 #include "workflow/issued_texts.h"
 #include "workflow/stocks.h"
 
@@ -41,8 +42,14 @@ PictureMark::Colour colour_of(PrintVerdict verdict) {
 // The first words, before what was measured: labels of neighbours may not run into each other.
 std::string short_words(const std::string& what) {
   std::size_t end = what.size();
-  for (const char* mark : {" (", ":", " by ", " from ", " of ", ", "}) end = std::min(end, what.find(mark));
+  for (const char* mark : {" (", ":", " by ", " from ", ", "}) end = std::min(end, what.find(mark));
   return what.substr(0, end);
+}
+
+// Whether the finding has words at a place of its own on the picture.
+bool says_in_its_place(const CheckedTag& tag, const PrintFinding& finding) {
+  return std::any_of(tag.ink.begin(), tag.ink.end(),
+                     [&](const InkFinding& found) { return found.finding.what == finding.what; });
 }
 
 std::vector<PictureMark> marks_of(const CheckedPage& page, int width, int height) {
@@ -54,11 +61,22 @@ std::vector<PictureMark> marks_of(const CheckedPage& page, int width, int height
     mark.words = std::move(words);
     marks.push_back(std::move(mark));
   };
+  std::string sheet = "sheet: " + std::string(to_text(page.verdict));
+  for (const auto& finding : page.findings)
+    if (const std::string words = "; " + short_words(finding.what);
+        finding.verdict != PrintVerdict::good && sheet.find(words) == std::string::npos)
+      sheet += words;
+  add({{2, 2}, {width - 2.0, 2}, {width - 2.0, height - 2.0}, {2, height - 2.0}}, colour_of(page.verdict),
+      sheet + ". Not an ISO grade");
   for (const auto& tag : page.tags) {
     std::string words(to_text(tag.verdict));
-    if (tag.verdict != PrintVerdict::good && !tag.findings.empty())
+    if (tag.verdict != PrintVerdict::good && !tag.findings.empty() &&
+        !says_in_its_place(tag, tag.findings.front()))
       words += ": " + short_words(tag.findings.front().what);
     add({tag.outline.begin(), tag.outline.end()}, colour_of(tag.verdict), std::move(words));
+    for (const auto& found : tag.ink)
+      for (const auto& [outline, words_there] : found.places)
+        add({outline.begin(), outline.end()}, colour_of(found.finding.verdict), words_there);
     if (!tag.check) continue;
     const auto& grid = tag.check->grid;
     for (const auto& m : tag.check->fixed.wrong)
@@ -72,11 +90,6 @@ std::vector<PictureMark> marks_of(const CheckedPage& page, int width, int height
                     : std::vector{map({0, line.at_mm}), map({page.width_mm, line.at_mm})},
         PictureMark::Colour::amber, line.column ? "column of dots missing" : "row of dots missing");
   }
-  std::string sheet = "sheet: " + std::string(to_text(page.verdict));
-  for (const auto& finding : page.findings)
-    if (finding.verdict != PrintVerdict::good) sheet += "; " + short_words(finding.what);
-  add({{2, 2}, {width - 2.0, 2}, {width - 2.0, height - 2.0}, {2, height - 2.0}}, colour_of(page.verdict),
-      sheet + ". Not an ISO grade");
   return marks;
 }
 
@@ -85,6 +98,40 @@ std::string numbered(const std::string& path, int index) {
   return (whole.parent_path() /
           (whole.stem().string() + "-" + std::to_string(index) + whole.extension().string()))
       .string();
+}
+
+// The same as plan_sheet, in the words of somebody who has printed already.
+Result<PlannedSheet> plan_named(const Desk& desk, const PrintOrder& order) {
+  if (order.turnaround.empty() && order.numbers.empty())
+    return malformed("check the scan against what?",
+                     "give --turnaround NAME, or the numbers that were printed");
+  if (!order.turnaround.empty() && !order.numbers.empty())
+    return malformed("check the scan against a turnaround or against numbers?",
+                     "give either --turnaround NAME or numbers, not both");
+  auto planned = plan_sheet(desk, order);
+  if (planned || planned.error().kind != ErrorKind::refused || order.turnaround.empty()) return planned;
+  auto events = desk.events_with({"turnaround:" + order.turnaround});
+  if (!events || !events->empty()) return planned;
+  return refused("no pair was issued for a turnaround \"" + order.turnaround + "\"",
+                 "name the turnaround that the sheet was printed for");
+}
+
+// What was left of the first sheet: as it is stated, or as the printing was logged.
+Result<PartSheet> part_of(const Desk& desk, const PrintOrder& order, const PlannedSheet& planned) {
+  const PaperTerms& paper = order.terms.paper;
+  if (paper.start_at == kNotSaid && paper.spoiled.empty()) {
+    auto logged = part_as_printed(desk, [&](const Event& event) {
+      if (event.paper->stock != planned.order.stock.name) return false;
+      if (!order.turnaround.empty()) return event.turnaround == order.turnaround && !event.number;
+      return event.number && std::find(planned.numbers.begin(), planned.numbers.end(), *event.number) !=
+                                 planned.numbers.end();
+    });
+    if (!logged) return logged.error();
+    if (*logged) return **logged;
+  }
+  auto plan = PaperPlan::make(desk, paper, planned.order.stock);
+  if (!plan) return plan.error();
+  return plan->part();
 }
 
 class Checker {
@@ -158,11 +205,11 @@ Result<PrintCheck> check_print(const Desk& desk, const PrintCheckOrder& order) {
     return malformed("cannot tell from \"" + order.marked + "\" what to write", "end the name in .png");
   if (order.dots_per_inch != 0 && !(order.dots_per_inch >= 50 && order.dots_per_inch <= 9600))
     return malformed("no scanner has so many dots per inch", "common ones have 300 or 600");
-  auto planned = plan_sheet(desk, order.print);
+  auto planned = plan_named(desk, order.print);
   if (!planned) return planned.error();
-  auto paper = PaperPlan::make(desk, order.print.terms.paper, planned->order.stock);
-  if (!paper) return paper.error();
-  planned->order.part = paper->part();
+  auto part = part_of(desk, order.print, *planned);
+  if (!part) return part.error();
+  planned->order.part = *part;
   auto symbols = symbols_of(planned->order, planned->items);
   if (!symbols) return symbols.error();
   int sheets = 0;

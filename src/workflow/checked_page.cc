@@ -2,13 +2,16 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <map>
+#include <utility>
 
 #include "grade/find_symbol.h"
 
 namespace counterfoil {
 namespace {
 
+constexpr const char* kMissing = "missing";
 constexpr double kSamePlaceMm = 5;  // a symbol so near to a place lies at it
 
 using Outline4 = std::array<PicturePoint, 4>;
@@ -33,13 +36,14 @@ PicturePoint middle(const Box& box) { return {box.x_mm + box.width_mm / 2, box.y
 
 std::string tag_words(const Payload& payload) { return payload.number.grouped() + " " + half_words(payload); }
 
-// The check of one page, as far as it has come.
+constexpr double kLeastCreepMm = 0.25;  // from one end of a page to the other
 // No printer is so far off: the sheet is held against other terms than it was printed by.
 constexpr double kOtherTerms = 0.08, kOtherTermsMm = 12;
 constexpr const char* kOtherTermsAdvice =
     "so much is no printer's doing: see that --stock, --start-at, --spoiled and --scan-dpi are those of this "
     "sheet";
 
+// The check of one page, as far as it has come.
 class PageCheck {
  public:
   PageCheck(GreyView picture, const std::vector<TagSeen>& seen, const PageTruth& truth)
@@ -63,7 +67,6 @@ class PageCheck {
     judge_neighbours();
     judge_ink();
     judge_geometry();
-    find_missing_dots();
     tell_foreign();
     page_.verdict = worst(page_.findings);
     for (auto& tag : page_.tags) {
@@ -187,7 +190,7 @@ class PageCheck {
       }
       tag.findings.push_back(
           tag.check ? PrintFinding{PrintVerdict::reprint, "cannot be read", "print it again"}
-                    : PrintFinding{PrintVerdict::reprint, "missing",
+                    : PrintFinding{PrintVerdict::reprint, kMissing,
                                    wrong_stock_ ? "on that stock it may lie on another sheet"
                                                 : "no symbol was found in its place; print it again"});
     }
@@ -228,11 +231,22 @@ class PageCheck {
     if (!fit_ || wrong_stock_) return;
     for (std::size_t i = 0; i < expected_.size(); ++i) {
       const PicturePoint meant = middle(expected_[i]->box);
-      for (const auto& seen : seen_) {
+      for (std::size_t k = 0; k < seen_.size(); ++k) {
+        const TagSeen& seen = seen_[k];
         const PicturePoint at = back_(middle(seen.code.corners));
         if (seen.code.text == expected_[i]->payload || !seen.payload ||
             std::hypot(at.x - meant.x, at.y - meant.y) > kSamePlaceMm)
           continue;
+        // What lies there says more than that the right one does not.
+        std::erase_if(page_.tags[i].findings, [](const auto& f) { return f.what == kMissing; });
+        if (const auto due = due_copy(*seen.payload);
+            due && page_.tags[i].payload->number == seen.payload->number) {
+          page_.tags[i].findings.push_back({PrintVerdict::reprint,
+                                            copy_words(*seen.payload, *due) + " lies in its place",
+                                            "destroy it; print the newest copy"});
+          used_[k] = true;  // told
+          continue;
+        }
         const bool splits = !page_.tags[i].payload || seen.payload->number != page_.tags[i].payload->number;
         page_.tags[i].findings.push_back({PrintVerdict::reprint,
                                           tag_words(*seen.payload) + " lies in its place" +
@@ -251,6 +265,11 @@ class PageCheck {
                 drawn.error().hint);
       return;
     }
+    std::deque<DrawnTag> meant;
+    std::deque<TagPrint> prints;
+    std::deque<TagInk> inks;
+    std::vector<InkedTag> inked;
+    std::vector<CheckedTag*> of;
     bool coarse = false;
     const TagPlace* last = nullptr;
     for (std::size_t i = 0; i < expected_.size(); ++i) {
@@ -259,11 +278,18 @@ class PageCheck {
       CheckedTag& tag = page_.tags[i];
       if (again || !tag.check || lies_elsewhere(tag)) continue;
       last = &place;
-      const DrawnTag meant = drawn->tag(place.label, place.box_half);
-      const TagInk ink = measured_ink(picture_, meant, map_near(tag));
-      coarse = coarse || ink.coarse;
-      tag.ink = ink_findings(meant, ink);
-      for (const auto& found : tag.ink) tag.findings.push_back(found.finding);
+      meant.push_back(drawn->tag(place.label, place.box_half));
+      prints.push_back(tag_print(picture_, meant.back(), map_near(tag)));
+      coarse = coarse || prints.back().coarse;
+      inks.push_back(measured_ink(meant.back(), prints.back()));
+      inked.push_back({&meant.back(), &prints.back(), &inks.back(), chained(prints.back().map, back_)});
+      of.push_back(&tag);
+    }
+    find_missing_dots(inked);
+    for (std::size_t i = 0; i < inked.size(); ++i) {
+      if (!page_.missing_dots.empty()) inks[i] = measured_ink(meant[i], prints[i]);
+      of[i]->ink = ink_findings(meant[i], prints[i], inks[i]);
+      for (const auto& found : of[i]->ink) of[i]->findings.push_back(found.finding);
     }
     if (coarse)
       tell_page(PrintVerdict::good, "words were not compared: the scan is too coarse or blurred for them",
@@ -294,7 +320,10 @@ class PageCheck {
     }
     const auto& [dpi, scale_x, scale_y, turn, shear, offset] = *page_.geometry;
     const double off = std::max(std::abs(scale_x - 1), std::abs(scale_y - 1));
-    if (off > kGoodScale) {
+    // What a small label creeps by is less than a scan tells.
+    const double creep_mm =
+        std::max(std::abs(scale_x - 1) * page_.width_mm, std::abs(scale_y - 1) * page_.height_mm);
+    if (off > kGoodScale && creep_mm > kLeastCreepMm) {
       const bool alike = std::abs(scale_x - scale_y) < kGoodScale;
       std::string percent = percent_text(scale_x);
       if (!alike) percent += " across and " + percent_text(scale_y) + " down";
@@ -339,13 +368,10 @@ class PageCheck {
         "check against --stock " + better->stock.name + ", or print again for the stock in the printer");
   }
 
-  void find_missing_dots() {
-    if (!fit_ || wrong_stock_) return;
-    auto symbols = measured();
-    std::erase_if(symbols, [](const auto& symbol) {
-      return std::min(symbol.grid.pixels_x(), symbol.grid.pixels_y()) < kLeastPixelsPerModule;
-    });
-    page_.missing_dots = missing_dots(picture_, symbols, back_);
+  void find_missing_dots(std::vector<InkedTag> tags) {
+    std::erase_if(tags, [](const InkedTag& tag) { return tag.print->coarse; });
+    page_.missing_dots = missing_dots(tags);
+    overlook(page_.missing_dots, tags);
     for (const auto& line : page_.missing_dots)
       tell_page(PrintVerdict::usable,
                 std::string(line.column ? "a column of dots is missing " : "a row of dots is missing ") +
@@ -354,17 +380,42 @@ class PageCheck {
                             : "check the feed for slipping and the ribbon for creases");
   }
 
+  // What was read and has no place on this page.
   void tell_foreign() {
     for (std::size_t i = 0; i < seen_.size(); ++i) {
       if (used_[i] || !seen_[i].payload) continue;
+      const Payload& payload = *seen_[i].payload;
       const bool ours = std::any_of(truth_.symbols.begin(), truth_.symbols.end(),
                                     [&](const auto& s) { return s.payload == seen_[i].code.text; });
-      tell_page(
-          PrintVerdict::reprint,
-          tag_words(*seen_[i].payload) + (ours ? " is there, and should be on another sheet or once only"
-                                               : " is there, and is not of this order"),
-          "see that the scan shows the sheet that is meant");
+      const auto due = due_copy(payload);
+      if (due && !ours) {
+        tell_page(PrintVerdict::reprint, copy_words(payload, *due) + " is there",
+                  "destroy it; print the newest copy");
+        continue;
+      }
+      std::string whose = " is there, and is not of this order";
+      if (ours) whose = " is there, and should be on another sheet or once only";
+      const std::string turnaround =
+          ours || !truth_.turnaround_of ? "" : truth_.turnaround_of(payload.number);
+      if (!turnaround.empty()) whose += " but of turnaround " + turnaround;
+      tell_page(PrintVerdict::reprint, tag_words(payload) + whose,
+                "see that the scan shows the sheet that is meant");
     }
+  }
+
+  // The copy of that half or label that the order has.
+  std::optional<int> due_copy(const Payload& payload) const {
+    for (const auto& symbol : truth_.symbols)
+      if (const auto due = parse_payload(symbol.payload);
+          due && due->number == payload.number && due->half == payload.half && due->copy != payload.copy)
+        return due->copy;
+    return std::nullopt;
+  }
+
+  static std::string copy_words(Payload payload, int due) {
+    const int copy = std::exchange(payload.copy, 1);  // said in words of its own
+    return (copy < due ? "an earlier copy of " : "another copy of ") + tag_words(payload) + " (copy " +
+           std::to_string(copy) + " where copy " + std::to_string(due) + " is due)";
   }
 
   GreyView picture_;

@@ -1,6 +1,8 @@
 // Inside the print check: one scanned page held against the symbols that should be on it.
 #pragma once
 
+#include <functional>
+#include <string>
 #include <vector>
 
 #include "sheet/symbol_place.h"
@@ -19,6 +21,8 @@ struct PageTruth {
   // What to draw the page from; nothing but symbols is judged without.
   const SheetOrder* order = nullptr;
   const std::vector<SheetItem>* items = nullptr;
+  // The turnaround of a number that is not of the order; empty when nothing is known of it.
+  std::function<std::string(const Number&)> turnaround_of{};
 };
 
 // `tags`: what was read on that page of the scan. Corners are pixels of `picture`.

@@ -9,7 +9,6 @@ namespace {
 
 constexpr double kMarginMm = 2;  // around a tag, for what lies off its place
 constexpr float kDiffers = 40;   // grey; drawings of two sides
-constexpr std::int16_t kNobody = -1;
 
 std::vector<SheetItem> with_side(std::vector<SheetItem> items, const std::string& side) {
   for (auto& item : items) {
@@ -63,7 +62,10 @@ PixelBox side_mark_of(const DrawnTag& tag, const PixelBox& design) {
       mark = {std::min(mark.left, x), std::min(mark.top, y), std::max(mark.right, x + 1),
               std::max(mark.bottom, y + 1)};
     }
-  return mark;
+  if (mark.right <= mark.left) return {};
+  constexpr int kGrown = 3;  // pixels, for another side's that lies a little off
+  return {std::max(mark.left - kGrown, design.left), std::max(mark.top - kGrown, design.top),
+          std::min(mark.right + kGrown, design.right), std::min(mark.bottom + kGrown, design.bottom)};
 }
 
 // Gives the box's pixels to the part, as far as they are the design's own or nobody's.
@@ -118,7 +120,7 @@ DrawnTag DrawnPage::tag(int label, bool box_half) const {
   tag.owner.assign(tag.drawings[0].values.size(), kNobody);
 
   const PixelBox design = pixels_of(areas.front()->box, tag.box, tag.drawings[0]);
-  give(tag, design, part_named(tag, TagPart::Kind::standing, "standing words and lines"));
+  give(tag, design, part_named(tag, TagPart::Kind::standing, "standing words"));
   const PixelBox mark = side_mark_of(tag, design);
   if (!mark.empty()) give(tag, mark, part_named(tag, TagPart::Kind::side_mark, "side mark"));
   for (const auto* area : areas) {
@@ -126,9 +128,7 @@ DrawnTag DrawnPage::tag(int label, bool box_half) const {
     if (area->kind == PageArea::Kind::text) give(tag, box, part_named(tag, TagPart::Kind::words, area->name));
     if (area->kind == PageArea::Kind::match_bars)
       give(tag, box, part_named(tag, TagPart::Kind::match_bars, "match bars"));
-    if (area->kind != PageArea::Kind::symbol) continue;
-    give(tag, box, kNobody);
-    tag.symbols.push_back(box);
+    if (area->kind == PageArea::Kind::symbol) give(tag, box, kNobody);
   }
   return tag;
 }

@@ -16,7 +16,7 @@ struct TagPart {
   enum class Kind { words, side_mark, match_bars, standing };
 
   Kind kind = Kind::words;
-  std::string name;  // "pocket", "side mark", "match bars", "standing words and lines"
+  std::string name;  // "pocket", "side mark", "match bars", "standing words"
 };
 
 // A tag's piece of the page; pixels of its planes are kPixelsPerMm.
@@ -30,6 +30,7 @@ struct DrawnTag {
   std::vector<PixelBox> symbols;
 };
 
+inline constexpr std::int16_t kNobody = -1;
 inline constexpr double kPixelsPerMm = 10;
 inline constexpr std::array<const char*, 3> kSideNames{"suction", "discharge", ""};
 inline constexpr std::size_t kNoSide = 2;

@@ -36,6 +36,7 @@ Result<PaperUse> said(const PaperTerms& terms, const Stock& stock) {
   return out;
 }
 
+// Of the sheet on top.
 PartSheet part_of(const Stack& stack) {
   PartSheet part;
   for (const int label : stack.gone) {
@@ -45,6 +46,11 @@ PartSheet part_of(const Stack& stack) {
       part.skipped.push_back(label);
   }
   return part;
+}
+
+PartSheet part_left(Stack stack, const PaperUse& stated) {
+  take_from(stack, stated);
+  return part_of(stack);
 }
 
 }  // namespace
@@ -81,10 +87,26 @@ Result<PaperPlan> PaperPlan::make(const Desk& desk, const PaperTerms& terms, con
       plan.before_ = known->second;
   }
   plan.before_.name = plan.said_.stack;
-  Stack now = plan.before_;
-  take_from(now, plan.said_);
-  plan.part_ = part_of(now);
+  plan.part_ = part_left(plan.before_, plan.said_);
   return plan;
+}
+
+Result<std::optional<PartSheet>> part_as_printed(const Desk& desk,
+                                                 const std::function<bool(const Event&)>& is_meant) {
+  auto events = desk.events_with({"step:printing", "step:reprinting", "step:stock_taking"});
+  if (!events) return events.error();
+  const std::string& own = desk.ledger().own().name;
+  while (!events->empty()) {
+    const LoggedEvent last = std::move(events->back());
+    events->pop_back();
+    const auto& paper = last.event.paper;
+    if (last.ref.origin != own || !paper || paper->sheets == 0 || !is_meant(last.event)) continue;
+    PaperUse stated = *paper;  // without what the printing took
+    stated.sheets = 0;
+    stated.used.clear();
+    return std::optional(part_left(stacks_of(*events, own)[paper->stack], stated));
+  }
+  return std::optional<PartSheet>();
 }
 
 PaperUse PaperPlan::use(const SheetReport& sheet) const {

@@ -2,6 +2,7 @@
 // person says who looked into the drawer.
 #pragma once
 
+#include <functional>
 #include <limits>
 #include <map>
 #include <optional>
@@ -57,6 +58,11 @@ class PaperPlan {
 // The label on the top sheet where the next pair would begin; nothing when that has no room for a pair, though single tags
 // may have. Malformed when the stack's stock is none that `templates` has, but a file of a user's own.
 Result<std::optional<int>> next_pair(const Stack& stack, const std::string& templates);
+
+// What the top sheet had left for the newest printing that `is_meant` picks among those which took paper from a stack;
+// nothing when there is none.
+Result<std::optional<PartSheet>> part_as_printed(const Desk& desk,
+                                                 const std::function<bool(const Event&)>& is_meant);
 
 struct StackOrder {
   PaperTerms paper;

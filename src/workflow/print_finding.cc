@@ -90,7 +90,9 @@ PrintVerdict worst(const std::vector<PrintFinding>& findings) {
 std::vector<PrintFinding> findings_of(const SymbolCheck& check) {
   std::vector<Parameter> weak;
   for (const Parameter p : kParameters)
-    if (check[p] && check[p]->grade < kBestGrade) weak.push_back(p);
+    if (check[p] && check[p]->grade < kBestGrade &&
+        !(p == Parameter::unused_correction && check.right.empty()))
+      weak.push_back(p);  // nothing is known of errors in what was not decoded
   std::stable_sort(weak.begin(), weak.end(),
                    [&](Parameter a, Parameter b) { return check[a]->grade < check[b]->grade; });
   std::vector<PrintFinding> findings;

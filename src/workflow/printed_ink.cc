@@ -14,19 +14,16 @@ constexpr double kLeastScanPixelsPerMm = 5.5;  // 140 dots per inch
 constexpr double kMostBlur = 2.2;              // pixels of the tag, standard deviation
 
 // Limits of ours, from simulated prints (tests/bench/print_check.md); ink in pixels of 0.1 x 0.1 mm.
-constexpr double kSpot = 9, kSpotOfCoarseScan = 12;            // in a spot of 0.7 x 0.7 mm
-constexpr double kFineScan = 0.95;                             // pixels of the scan to one of the tag
-constexpr double kLargeSpot = 2.5;                             // times that
-constexpr double kLeastInk = 25;                               // less is nothing that is meant
+constexpr double kSpot = 9, kSpotOfCoarseScan = 12;  // in a spot of 0.7 x 0.7 mm
+constexpr double kFineScan = 0.95;                   // pixels of the scan to one of the tag
+constexpr double kLeniency = 1.5;   // with standing words and lines, which tell no tags apart
+constexpr double kLargeSpot = 2.5;  // times that
+constexpr double kSolid = 0.5;      // the rim of what stands beside a part has less ink
+constexpr double kLeastInk = 25;    // less is nothing that is meant
 constexpr double kAbsent = 0.2, kVeryPale = 0.4, kPale = 0.6;  // strength
 constexpr double kUnlike = 0.75;                               // likeness of words with other words
+constexpr double kLike = 0.85;                                 // the same words
 constexpr double kLikerSide = 0.1;
-
-Affine chained(const Affine& first, const Affine& then) {
-  const PicturePoint origin = then({first.x0, first.y0});
-  return {then.xx * first.xx + then.xy * first.yx, then.xx * first.xy + then.xy * first.yy, origin.x,
-          then.yx * first.xx + then.yy * first.yx, then.yx * first.xy + then.yy * first.yy, origin.y};
-}
 
 PixelBox box_of(const DrawnTag& tag, std::size_t part) {
   const Plane& plane = tag.drawings[0];
@@ -58,52 +55,55 @@ double likeness_of(const DrawnTag& tag, std::size_t part, const PixelBox& box, c
   return vm > 1e-3 && vs > 1e-3 ? (n * sms - sm * ss) / std::sqrt(vm * vs) : 0;
 }
 
+// Ink from 0 to 1 as grey.
+Plane grey_of(const Plane& ink) {
+  Plane grey = ink;
+  for (auto& value : grey.values) value = 255 * (1 - value);
+  return grey;
+}
+
 }  // namespace
 
-TagInk measured_ink(GreyView scan, const DrawnTag& tag, const Affine& map) {
-  TagInk ink;
+TagPrint tag_print(GreyView scan, const DrawnTag& tag, const Affine& map) {
+  TagPrint print;
   const Plane& drawing = tag.drawings[tag.side];
-  const Affine to_page{1 / kPixelsPerMm, 0, tag.box.x_mm, 0, 1 / kPixelsPerMm, tag.box.y_mm};
-  const Affine about = chained(to_page, map);
-  const Plane rough = flattened(scan, about, drawing.width, drawing.height);
-  ink.map = chained(registered(drawing, rough), about);
-  const Plane seen_grey = flattened(scan, ink.map, drawing.width, drawing.height);
-  const InkPlanes planes = ink_planes(drawing, seen_grey);
-  ink.scan_pixels = std::sqrt(std::abs(ink.map.determinant()));
-  ink.coarse = ink.scan_pixels * kPixelsPerMm < kLeastScanPixelsPerMm || planes.blur > kMostBlur;
+  const Affine about = chained({1 / kPixelsPerMm, 0, tag.box.x_mm, 0, 1 / kPixelsPerMm, tag.box.y_mm}, map);
+  print.map = chained(registered(drawing, flattened(scan, about, drawing.width, drawing.height)), about);
+  print.planes = ink_planes(drawing, flattened(scan, print.map, drawing.width, drawing.height));
+  print.scan_pixels = std::sqrt(std::abs(print.map.determinant()));
+  print.coarse = print.scan_pixels * kPixelsPerMm < kLeastScanPixelsPerMm || print.planes.blur > kMostBlur;
+  return print;
+}
+
+TagInk measured_ink(const DrawnTag& tag, const TagPrint& print) {
+  TagInk ink;
+  const InkPlanes& planes = print.planes;
   Plane seen = planes.seen;
-  const Plane meant_grey = [&] {
-    Plane grey = planes.meant;
-    for (auto& value : grey.values) value = 255 * (1 - value);
-    return grey;
-  }();
-  const Plane seen255 = [&] {
-    Plane grey = planes.seen;
-    for (auto& value : grey.values) value = 255 * (1 - value);
-    return grey;
-  }();
+  const Plane meant_grey = grey_of(planes.meant), seen_grey = grey_of(planes.seen);
   for (std::size_t part = 0; part < tag.parts.size(); ++part) {
     PartInk measured;
     measured.box = box_of(tag, part);
-    const PicturePoint off = shift_of(meant_grey, seen255, measured.box, kMostShifted);
+    const PicturePoint off = shift_of(meant_grey, seen_grey, measured.box, kMostShifted);
     if (off.x != 0 || off.y != 0)
       for_each_pixel(tag, part, measured.box, [&](int x, int y, std::size_t i) {
         seen.values[i] = planes.seen.between({x + 0.5 + off.x, y + 0.5 + off.y});
       });
     ink.parts.push_back(measured);
   }
-  const InkDifference difference = ink_difference(planes.meant, seen);
+  // What is nobody's is not looked at, also not from beside it.
+  for (std::size_t i = 0; i < tag.owner.size(); ++i)
+    if (tag.owner[i] == kNobody) seen.values[i] = planes.meant.values[i];
+  const InkDifference difference = ink_difference(planes.meant, seen, static_cast<float>(kSpot));
   for (std::size_t part = 0; part < tag.parts.size(); ++part) {
     PartInk& measured = ink.parts[part];
     double product = 0, square = 0;
     for_each_pixel(tag, part, measured.box, [&](int x, int y, std::size_t i) {
       const double m = double{planes.meant.values[i]}, s = double{seen.values[i]};
-      measured.meant += m;
-      measured.seen += std::clamp(s, 0.0, 1.0);
-      product += m * s;
-      square += m * m;
-      measured.all_missing += std::max(0.0, m - s - 0.25);
-      measured.all_extra += std::max(0.0, s - m - 0.25);
+      if (m >= kSolid) {
+        measured.meant += m;
+        product += m * s;
+        square += m * m;
+      }
       if (double{difference.missing.values[i]} > measured.missing) {
         measured.missing = double{difference.missing.values[i]};
         measured.missing_at = {x + 0.5, y + 0.5};
@@ -138,7 +138,8 @@ bool tells_tags_apart(const TagPart& part) {
 struct Judged {
   PrintVerdict verdict = PrintVerdict::good;
   std::string what, advice;
-  bool whole = false;  // the part, or a spot of it
+  bool whole = false;     // the part, or a spot of it
+  const char* mark = "";  // the same in a word or two, for the marked picture
 };
 
 std::string side_words(std::size_t side) {
@@ -150,64 +151,67 @@ Judged judged_side(const DrawnTag& tag, const TagInk& ink) {
   const auto most = static_cast<std::size_t>(std::max_element(like.begin(), like.end()) - like.begin());
   if (most == tag.side || like[most] < like[tag.side] + kLikerSide) return {};
   return {PrintVerdict::reprint, side_words(most) + " is printed where " + side_words(tag.side) + " is due",
-          "destroy the tag: with it a valve goes into the wrong pocket", true};
+          "destroy the tag: with it a valve goes into the wrong pocket", true, "wrong"};
 }
 
-Judged judged(const DrawnTag& tag, const TagInk& ink, std::size_t index) {
+Judged judged(const DrawnTag& tag, const TagPrint& print, const TagInk& ink, std::size_t index) {
   constexpr const char* kClean = "clean head, roller or drum, and print it again";
   constexpr const char* kOther =
-      "see that the sheet is of this order and as it is on record now; print it again";
+      "see that the sheet is of this order, as it is on record now; print it again";
   const TagPart& part = tag.parts[index];
   const PartInk& p = ink.parts[index];
-  const double spot = ink.scan_pixels < kFineScan ? kSpotOfCoarseScan : kSpot;
+  const double spot = (print.scan_pixels < kFineScan ? kSpotOfCoarseScan : kSpot) *
+                      (part.kind == TagPart::Kind::standing ? kLeniency : 1);
   const bool words = part.kind == TagPart::Kind::words;
   const bool lacks = p.missing > spot, has_more = p.extra > spot;
-  const double worst = std::max(p.missing, p.extra);
-  const PrintVerdict verdict =
-      tells_tags_apart(part) || worst > kLargeSpot * spot ? PrintVerdict::reprint : PrintVerdict::usable;
+  const bool large = std::max(p.missing, p.extra) > kLargeSpot * spot;
+  const PrintVerdict verdict = tells_tags_apart(part) || large ? PrintVerdict::reprint : PrintVerdict::usable;
+  const bool unlike = p.likeness < kUnlike;
   if (p.meant < kLeastInk) {
     if (!has_more) return {};
-    return {verdict,
-            words ? "words are printed where none should be" : "there is ink that should not be there",
-            words ? kOther : kClean, false};
+    if (words) return {verdict, "words are printed where none should be", kOther, false, "too much"};
+    return {verdict, "there is ink that should not be there", kClean, false, "too much ink"};
   }
-  if (p.strength < kAbsent && p.likeness < kUnlike)
-    return {PrintVerdict::reprint, "missing", "print it again", true};
+  if (p.strength < kAbsent && unlike)
+    return {PrintVerdict::reprint, "missing", "print it again", true, "missing"};
   if (part.kind == TagPart::Kind::side_mark)
     if (auto side = judged_side(tag, ink); side.verdict != PrintVerdict::good) return side;
-  if (words && ((lacks && has_more) || p.likeness < kUnlike))
-    return {verdict, "the printed words are not those of the order", kOther, p.likeness < kUnlike};
-  if (lacks && has_more) return {verdict, "not as it should be", kOther, p.likeness < kUnlike};
-  if (lacks) return {verdict, "ink is missing", kClean, false};
+  if (p.strength < kPale && p.likeness > kLike)
+    return {p.strength < kVeryPale ? PrintVerdict::reprint : PrintVerdict::usable,
+            "paler than the rest of the tag", "raise the darkness (burn), or change ribbon or toner", true,
+            "pale"};
+  if (words && ((lacks && has_more) || unlike))
+    return {verdict, "the printed words are not those of the order", kOther, unlike, "other words"};
+  if (lacks && has_more) return {verdict, "not as it should be", kOther, unlike, "differs"};
+  if (lacks) return {verdict, "ink is missing", kClean, false, "ink missing"};
+  if (has_more && words)
+    return {verdict, "there is ink that should not be there, or another letter", kClean, false,
+            "too much ink"};
   if (has_more)
     return {part.kind == TagPart::Kind::standing ? PrintVerdict::usable : verdict,
-            words ? "there is ink that should not be there, or another letter"
-                  : "there is ink that should not be there",
-            kClean, false};
-  if (p.strength < kPale)
-    return {p.strength < kVeryPale ? PrintVerdict::reprint : PrintVerdict::usable,
-            "paler than the rest of the tag", "raise the darkness (burn), or change ribbon or toner", true};
+            "there is ink that should not be there", kClean, false, "too much ink"};
   return {};
 }
 
-std::array<PicturePoint, 4> outline_of(const TagInk& ink, const PartInk& part, bool whole) {
+std::array<PicturePoint, 4> outline_of(const Affine& map, const PartInk& part, bool whole) {
   constexpr double kAround = 8;  // pixels round a spot
   double left = part.box.left, top = part.box.top, right = part.box.right, bottom = part.box.bottom;
   if (!whole) {
     const PicturePoint at = part.missing > part.extra ? part.missing_at : part.extra_at;
     left = at.x - kAround, top = at.y - kAround, right = at.x + kAround, bottom = at.y + kAround;
   }
-  return {ink.map({left, top}), ink.map({right, top}), ink.map({right, bottom}), ink.map({left, bottom})};
+  return {map({left, top}), map({right, top}), map({right, bottom}), map({left, bottom})};
 }
 
 }  // namespace
 
-std::vector<InkFinding> ink_findings(const DrawnTag& tag, const TagInk& ink) {
+std::vector<InkFinding> ink_findings(const DrawnTag& tag, const TagPrint& print, const TagInk& ink) {
   std::vector<InkFinding> findings;
+  if (print.coarse) return findings;
   std::vector<std::pair<std::string, std::string>> said;  // what, and the parts' names
-  if (ink.coarse) return findings;
-  for (std::size_t i = 0; i < tag.parts.size(); ++i) {
-    const Judged result = judged(tag, ink, i);
+  for (std::size_t turn = 1; turn <= tag.parts.size(); ++turn) {
+    const std::size_t i = turn % tag.parts.size();  // the standing words, which are the first part, come last
+    const Judged result = judged(tag, print, ink, i);
     if (result.verdict == PrintVerdict::good) continue;
     const auto same =
         std::find_if(said.begin(), said.end(), [&](const auto& s) { return s.first == result.what; });
@@ -219,7 +223,8 @@ std::vector<InkFinding> ink_findings(const DrawnTag& tag, const TagInk& ink) {
       same->second += ", " + tag.parts[i].name;
       findings[index].finding.verdict = std::max(findings[index].finding.verdict, result.verdict);
     }
-    findings[index].outlines.push_back(outline_of(ink, ink.parts[i], result.whole));
+    findings[index].places.push_back(
+        {outline_of(print.map, ink.parts[i], result.whole), tag.parts[i].name + ": " + result.mark});
   }
   for (std::size_t i = 0; i < said.size(); ++i)
     findings[i].finding.what = said[i].second + ": " + said[i].first;

@@ -8,7 +8,8 @@
 #include <vector>
 
 #include "grade/find_symbol.h"
-#include "grade/light_lines.h"
+#include "grade/ink_difference.h"
+#include "grade/registration.h"
 #include "grade/symbol_check.h"
 #include "symbol/matrix.h"
 
@@ -62,9 +63,18 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       require(!parameter || (std::isfinite(parameter->value) && parameter->grade >= check->grade &&
                              parameter->grade <= kBestGrade));
     require((*check)[Parameter::decoding]->grade == 0 || !check->right.empty());
-    for (const auto& line : light_lines(picture, check->grid, check->right))
-      require(line.at >= 0 && line.at <= modules && line.width > 0);
   }
+  // The picture as a print of half of itself.
+  const Plane scan = flattened(picture, {}, side, side);
+  Plane drawing = scan;
+  for (std::size_t i = 0; i < drawing.values.size() / 2; ++i) drawing.values[i] = data[i % size];
+  const Affine map = registered(drawing, scan);
+  require(std::isfinite(map.xx) && std::isfinite(map.x0) && std::abs(map.x0) < 2 * side);
+  const InkPlanes planes = ink_planes(drawing, scan);
+  const InkDifference difference = ink_difference(planes.meant, planes.seen);
+  for (std::size_t i = 0; i < difference.missing.values.size(); ++i)
+    require(difference.missing.values[i] >= 0 && difference.extra.values[i] >= 0 &&
+            difference.missing.values[i] < 50 && difference.extra.values[i] < 50);
   const double n = modules;
   find_symbol(picture, {framing.place(0, 0), framing.place(n, 0), framing.place(n, n), framing.place(0, n)},
               data[1] % 3 == 0 ? modules : 0);

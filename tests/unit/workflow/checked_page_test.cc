@@ -158,26 +158,6 @@ TEST(CheckedPageTest, AShiftedPageIsUsableToTwoMillimetres) {
   EXPECT_EQ(checked(1, 1, 0, 2.3).verdict, PrintVerdict::reprint);
 }
 
-TEST(CheckedPageTest, AColumnAndARowOfDotsThatAreMissingAreToldWithTheirPlaces) {
-  auto picture = sheet().page;
-  constexpr int kColumn = 430, kRow = 260;  // through the bag halves' symbols, and through the upper pair's
-  for (int y = 0; y < picture.height; ++y)
-    picture.pixels[static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.width) + kColumn] = 255;
-  for (int x = 0; x < picture.width; ++x)
-    picture.pixels[static_cast<std::size_t>(kRow) * static_cast<std::size_t>(picture.width) +
-                   static_cast<std::size_t>(x)] = 255;
-  const auto page = check_page(picture, sheet().tags, sheet().truth());
-  EXPECT_EQ(page.verdict, PrintVerdict::usable);
-  ASSERT_EQ(page.missing_dots.size(), 2u);
-  EXPECT_TRUE(page.missing_dots[0].column);
-  EXPECT_NEAR(page.missing_dots[0].at_mm, (kColumn + 0.5) / kDotsPerMm, .03);
-  EXPECT_NEAR(page.missing_dots[0].width_mm, 1 / kDotsPerMm, .03);
-  EXPECT_EQ(page.missing_dots[0].symbols, 2);
-  EXPECT_FALSE(page.missing_dots[1].column);
-  EXPECT_NEAR(page.missing_dots[1].at_mm, (kRow + 0.5) / kDotsPerMm, .03);
-  EXPECT_EQ(page.missing_dots[1].symbols, 2);
-}
-
 // (235 - 160) / 255 = .294: grade 1
 TEST(CheckedPageTest, APalePrintIsToBePrintedAgainDarker) {
   auto picture = sheet().page;
