@@ -12,8 +12,10 @@
 #include "sheet/lettering.h"
 #include "sheet/match_mark.h"
 #include "sheet/outline.h"
+#include "sheet/scale_note.h"
 #include "sheet/slot.h"
 #include "sheet/symbol_place.h"
+#include "sheet/symbols_ahead.h"
 
 namespace counterfoil {
 namespace {
@@ -35,26 +37,14 @@ Result<void> check_order(const SheetOrder& order) {
 
 class Press {
  public:
-  Press(const SheetOrder& order, Canvas& canvas) : order_(order), canvas_(canvas) {}
+  // All have to outlive this object.
+  Press(const SheetOrder& order, const std::vector<SheetItem>& items, const std::vector<TagPlace>& places,
+        Canvas& canvas)
+      : order_(order), canvas_(canvas), symbols_ahead_(order, items, places) {}
 
-  // Outside the labels, where a stock has room: what to check before the rest of the stack is printed. A
-  // driver that shrinks pages by a few percent is the commonest reason why labels creep.
   Result<void> print_scale(int page, int pages) {
-    const Stock& stock = order_.stock;
-    constexpr double kLeastRoomMm = 11;
-    constexpr double kLineMm = 100;
     if (page == 1 && order_.part.start_at > 1) return {};  // it stands there already
-    if (stock.top_mm < kLeastRoomMm || stock.page_width_mm < kLineMm + 20) return {};
-    const double left = (stock.page_width_mm - kLineMm) / 2;
-    const double y = stock.top_mm - 3;
-    constexpr double kRuleMm = 0.2;
-    canvas_.fill({{left, y - kRuleMm / 2, kLineMm, kRuleMm},
-                  {left - kRuleMm / 2, y - 1, kRuleMm, 2},
-                  {left + kLineMm - kRuleMm / 2, y - 1, kRuleMm, 2}});
-    return lettering_.place(scale_slot_,
-                            "Print at actual size: this line is 100 mm. Sheet " + std::to_string(page) +
-                                " of " + std::to_string(pages),
-                            0, y - 5.5);
+    return scale_note_.print(page, pages, canvas_, lettering_);
   }
 
   Result<void> end_page() {
@@ -68,23 +58,22 @@ class Press {
   // One half of a pair, or a single tag.
   Result<void> print(const SheetItem& item, const TagPlace& place) {
     const Stock& stock = order_.stock;
-    if (const auto* single = std::get_if<SingleItem>(&item)) {
+    const auto& [design, tag] = tag_at(order_, item, place.box_half);
+    if (auto done = print_tag(design, tag, place); !done) return done;
+    const auto* const pair = std::get_if<PairItem>(&item);
+    if (pair == nullptr) {
       if (stock.pairing == Stock::Pairing::split)
         add_cut(cut_between(stock.bag_half(place.label), stock.box_half(place.label)));
-      return print_tag(single->design, single->tag, place);
+      return {};
     }
-    const auto& pair = std::get<PairItem>(item);
-    auto done =
-        print_tag(design_of(order_, pair, place.box_half), place.box_half ? pair.box : pair.bag, place);
-    if (!done) return done;
     const auto edge = stock.mark_edge(place.box_half);
     if (edge == Stock::facing_edge(stock.pairing, place.box_half) && stock.pairs_per_page() > 0) {
       // Drawn with the box half, across the cut.
-      if (place.box_half) print_cut(pair.match_mark, cut_between(bag_, place.box));
+      if (place.box_half) print_cut(pair->match_mark, cut_between(bag_, place.box));
       bag_ = place.box;
     } else if (edge) {
       const bool turned = place.box_half && stock.mark_edge(false) == edge;
-      print_bars(bars_inside(pair.match_mark, place.box, *edge, stock.mark_ends_mm(*edge), turned));
+      print_bars(bars_inside(pair->match_mark, place.box, *edge, stock.mark_ends_mm(*edge), turned));
     }
     return {};
   }
@@ -101,15 +90,6 @@ class Press {
   const std::vector<SymbolReport>& symbols() const { return symbols_; }
 
  private:
-  static Slot scale_slot(const Stock& stock) {
-    Slot slot;
-    slot.id = slot.name = "note";
-    slot.box = {10, 0, stock.page_width_mm - 20, 4.5};
-    slot.align = Slot::Align::middle;
-    slot.largest_mm = kLeastLetterMm;
-    return slot;
-  }
-
   static Canvas::Line line_along(const CutLine& cut, double from_mm, double to_mm, double width_mm) {
     if (cut.upright) return {cut.at_mm, from_mm, cut.at_mm, to_mm, width_mm};
     return {from_mm, cut.at_mm, to_mm, cut.at_mm, width_mm};
@@ -162,7 +142,7 @@ class Press {
     const auto side_index = static_cast<std::size_t>(found - kSides.begin());
     backdrops_.paint(canvas_.context(), design.data().backdrops[side_index], x, y);
     for (const auto& slot : design.data().slots) {
-      auto done = slot.is_symbol() ? print_symbol(design, slot, tag, x, y) : print_text(slot, tag, x, y);
+      auto done = slot.is_symbol() ? print_symbol(design, slot, x, y) : print_text(slot, tag, x, y);
       if (!done)
         return Error{done.error().kind, "design " + design.name() + ": " + done.error().message,
                      done.error().hint};
@@ -212,9 +192,8 @@ class Press {
     return lettering_.place(slot, text->second, x, y);
   }
 
-  Result<void> print_symbol(const Design& design, const Slot& slot, const TagContent& tag, double x,
-                            double y) {
-    auto fitted = fit_symbol(slot, tag.payload, dots_on_paper(order_));
+  Result<void> print_symbol(const Design& design, const Slot& slot, double x, double y) {
+    auto fitted = symbols_ahead_.next();
     if (!fitted) return fitted.error();
     const int modules = fitted->matrix.modules;
     Canvas::Spot spot = canvas_.spot(modules, x + slot.box.x_mm + slot.box.width_mm / 2,
@@ -257,9 +236,10 @@ class Press {
 
   const SheetOrder& order_;
   Canvas& canvas_;
+  SymbolsAhead symbols_ahead_;
   Backdrops backdrops_;
   Lettering lettering_;
-  const Slot scale_slot_ = scale_slot(order_.stock);
+  const ScaleNote scale_note_{order_.stock};
   std::vector<CutLine> cuts_;  // of the page
   Box bag_;                    // of the pair that is being printed
   int tags_ = 0;
@@ -303,7 +283,7 @@ Result<std::vector<std::string>> draw_preview(const SheetOrder& order, const std
   const int pages = std::min(places.back().page + 1, kMostPreviews);
   auto canvas = Canvas::open(form_of(order, SheetFormat::preview, order.preview), pages);
   if (!canvas) return canvas.error();
-  Press press(order, *canvas);
+  Press press(order, items, places, *canvas);
   if (auto done = draw_pages(items, places, pages, true, press, *canvas); !done) return done.error();
   return canvas->commit();
 }
@@ -325,7 +305,7 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
 
   auto canvas = Canvas::open(form_of(order, order.format, order.path), pages);
   if (!canvas) return canvas.error();
-  Press press(order, *canvas);
+  Press press(order, items, *places, *canvas);
   if (auto done = draw_pages(items, *places, pages, false, press, *canvas); !done) return done.error();
   SheetReport report;
   report.pages = pages;
