@@ -10,6 +10,7 @@ namespace counterfoil {
 namespace {
 
 constexpr std::size_t kLeastDiscs = 6;
+constexpr double kFarthestWordsMm = 300;  // from the page's corner
 constexpr std::array<Box, 4> kFewWordsMm = {
     {{0, 0, 56, 9}, {0, 0, 36, 12.4}, {0, 0, 24, 12.4}, {0, 0, 22, 4.5}}};
 
@@ -135,11 +136,12 @@ class Planner {
 
   // On a small page, wherever discs and symbols leave room.
   void place_few_words() {
-    for (const auto& discs : plan_.discs) taken_.push_back(square_at(discs.x, discs.y, 2 * plan_.clear_mm));
-    if (plan_.ramps.width_mm > 0) taken_.push_back(plan_.ramps);
+    for (const auto& disc : plan_.discs) taken_.push_back(square_at(disc.x, disc.y, 2 * plan_.clear_mm));
+    const double right = std::min(inner_.right_mm(), kFarthestWordsMm);
+    const double bottom = std::min(inner_.bottom_mm(), kFarthestWordsMm);
     for (const auto& size : kFewWordsMm)
-      for (double y = inner_.y_mm; y + size.height_mm <= inner_.bottom_mm(); ++y)
-        for (double x = inner_.x_mm; x + size.width_mm <= inner_.right_mm(); ++x) {
+      for (double y = inner_.y_mm; y + size.height_mm <= bottom; ++y)
+        for (double x = inner_.x_mm; x + size.width_mm <= right; ++x) {
           const Box box{x, y, size.width_mm, size.height_mm};
           if (std::none_of(taken_.begin(), taken_.end(),
                            [&](const Box& other) { return meet(box, other); })) {
@@ -157,29 +159,22 @@ class Planner {
   std::vector<Box> taken_;
 };
 
-// With what would do: the page made longer as a roll's label may be, or else wider as well.
+// With what would do: the page made longer, as a roll's label may be, or else wider as well.
 template <typename Does>
 Error too_small(const CalibrationCode& code, Does does) {
-  constexpr double kMostMm = 300;
-  const auto longer = [&](double width) {
-    double height = std::ceil(code.height_mm);
-    while (height < kMostMm && !does(width, height)) ++height;
-    return height;
-  };
-  double width = code.width_mm;
-  while (width < kMostMm && longer(width) >= kMostMm) width = std::floor(width) + 1;
+  constexpr double kMostMm = 100;  // high, where all that matters has room; and three times as wide
+  double width = code.width_mm, height = std::min(std::ceil(code.height_mm), kMostMm);
+  while (width < 3 * kMostMm && !does(width, std::max(height, kMostMm))) width = std::floor(width) + 1;
+  while (height < kMostMm && !does(width, height)) ++height;
   char text[200];
   std::snprintf(text, sizeof text,
                 "a page of %g x %g mm is too small for a calibration sheet at %g dots per inch",
                 code.width_mm, code.height_mm, code.dots_per_inch);
-  std::string hint;
-  if (width < kMostMm) {
-    char size[120];
-    std::snprintf(size, sizeof size, "%g x %g mm would do: calibrate with a larger stock on the same printer",
-                  width, longer(width));
-    hint = size;
-  }
-  return refused(text, hint);
+  std::array<char, 120> hint{};
+  if (does(width, height))
+    std::snprintf(hint.data(), hint.size(),
+                  "%g x %g mm would do: calibrate with a larger stock on the same printer", width, height);
+  return refused(text, hint.data());
 }
 
 double hundredths(double value) { return std::round(value * kHundredth) / kHundredth; }
