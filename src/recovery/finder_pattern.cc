@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
-#include <initializer_list>
 #include <numbers>
 #include <optional>
 
@@ -16,71 +15,100 @@ namespace {
 constexpr double kLeastStart = 0.3, kWorthRescaling = 0.45, kLeastLikeness = 0.5, kGoodAnyhow = 0.9;
 constexpr std::size_t kMostProposals = 150;
 
-// The pattern with the light module around it, as places in modules from its middle and how dark they are.
-struct TemplatePoint {
-  float u, v, darkness;
-};
-
+// The pattern with the light module around it, as a square of points by which a picture is held against it.
 class Template {
  public:
-  // `offsets` from the middle of each module, either way.
-  explicit Template(std::initializer_list<float> offsets) {
-    float sum = 0;
-    for (int row = -4; row <= 4; ++row) {
-      for (int column = -4; column <= 4; ++column) {
-        const int ring = std::max(std::abs(row), std::abs(column));
-        const float darkness = ring == 2 || ring == 4 ? -1 : 1;
-        for (const float du : offsets) {
-          for (const float dv : offsets) {
-            points_.push_back({static_cast<float>(column) + du, static_cast<float>(row) + dv, darkness});
-            sum += darkness;
-          }
-        }
+  // So many points along each of its nine modules.
+  explicit Template(int points) : side_(9 * points), step_(1.0 / points) {
+    for (int row = 0; row < side_; ++row) {
+      for (int column = 0; column < side_; ++column) {
+        const int ring = std::max(std::abs(row / points - 4), std::abs(column / points - 4));
+        dark_.push_back(ring == 2 || ring == 4 ? 0 : -1);
       }
     }
-    for (auto& point : points_) {
-      point.darkness -= sum / static_cast<float>(points_.size());
-      ideal_ += point.darkness * point.darkness;
-    }
+    dark_share_ = static_cast<double>(std::count(dark_.begin(), dark_.end(), -1)) / count();
   }
 
   // Normalised: positive where the pattern is dark on light, negative where it is inverted.
   double correlation(GreyView grey, const FinderPattern& p) const {
-    double sum = 0, squares = 0, product = 0;
-    for (const TemplatePoint& t : points_) {
-      const double g =
-          grey_at(grey, p.centre.x + t.u * p.u.x + t.v * p.v.x, p.centre.y + t.u * p.u.y + t.v * p.v.y);
-      sum += g;
-      squares += g * g;
-      product -= g * t.darkness;
-    }
-    const double n = static_cast<double>(points_.size());
-    const double variance = squares - sum * sum / n;
-    if (variance < 4 * n) return 0;  // flat within two grey levels
-    return product / std::sqrt(variance * ideal_);
+    const PicturePoint across{p.u.x * step_, p.u.y * step_}, down{p.v.x * step_, p.v.y * step_};
+    const double half = (side_ - 1) / 2.0;
+    const PicturePoint first{p.centre.x - half * (across.x + down.x) - 0.5,
+                             p.centre.y - half * (across.y + down.y) - 0.5};
+    const bool inside = is_well_inside(grey, p.centre, half * (std::abs(across.x) + std::abs(down.x)),
+                                       half * (std::abs(across.y) + std::abs(down.y)));
+    const Shown shown =
+        inside ? shown_inside(grey, first, across, down) : shown_at(grey, first, across, down);
+    const double n = count(), sum = static_cast<double>(shown.sum);
+    const double variance = static_cast<double>(shown.squares) - sum * sum / n;
+    if (variance < 4 * 65536 * n) return 0;  // flat within two grey levels
+    const double covariance = dark_share_ * sum - static_cast<double>(shown.dark);
+    return covariance / std::sqrt(variance * dark_share_ * (1 - dark_share_) * n);
   }
 
  private:
-  std::vector<TemplatePoint> points_;
-  double ideal_ = 0;
+  // What a picture shows at the points, in 256ths of grey levels: of all, of those that should be dark.
+  struct Shown {
+    std::int64_t sum = 0, dark = 0, squares = 0;
+
+    void add(int grey, int dark_mask) {
+      sum += grey;
+      dark += grey & dark_mask;
+      squares += static_cast<std::uint32_t>(grey) * static_cast<std::uint32_t>(grey);
+    }
+  };
+
+  Shown shown_inside(GreyView grey, PicturePoint first, PicturePoint across, PicturePoint down) const {
+    Shown shown;
+    const int step_x = fixed_16(across.x), step_y = fixed_16(across.y);
+    const int* dark = dark_.data();
+    for (int row = 0; row < side_; ++row) {
+      int x = fixed_16(first.x + row * down.x), y = fixed_16(first.y + row * down.y);
+      for (int column = 0; column < side_; ++column, x += step_x, y += step_y) {
+        shown.add(grey_256_at(grey, x, y), *dark++);
+      }
+    }
+    return shown;
+  }
+
+  Shown shown_at(GreyView grey, PicturePoint first, PicturePoint across, PicturePoint down) const {
+    Shown shown;
+    const int* dark = dark_.data();
+    for (int row = 0; row < side_; ++row) {
+      for (int column = 0; column < side_; ++column) {
+        const float value = grey_at(grey, first.x + 0.5 + column * across.x + row * down.x,
+                                    first.y + 0.5 + column * across.y + row * down.y);
+        shown.add(static_cast<int>(256 * value), *dark++);
+      }
+    }
+    return shown;
+  }
+
+  double count() const { return static_cast<double>(dark_.size()); }
+
+  int side_;               // points
+  double step_;            // modules from one point to the next
+  std::vector<int> dark_;  // row by row: all bits set where it should be dark, else none
+  double dark_share_ = 0;
 };
 
 const Template& coarse_template() {
-  static const Template made({0});
+  static const Template made(1);
   return made;
 }
 const Template& fine_template() {
-  static const Template made({-0.25F, 0.25F});
+  static const Template made(2);
   return made;
 }
 
-// Moves the middle and the axes until the template fits best, in steps from 0.5 modules to more than `last_step`.
-FinderPattern fitted(GreyView grey, FinderPattern p, const Template& ideal, double last_step) {
+// Moves the middle and the axes until the template fits best, in steps from `first` to `last` modules, each half as
+// long.
+FinderPattern fitted(GreyView grey, FinderPattern p, const Template& ideal, double first, double last) {
   const double sign = p.inverted ? -1 : 1;
   double best = sign * ideal.correlation(grey, p);
   double* const free[] = {&p.centre.x, &p.centre.y, &p.u.x, &p.u.y, &p.v.x, &p.v.y};
   const double module = p.module();
-  for (double step = 0.5; step > last_step; step /= 2) {
+  for (double step = first; step >= last; step /= 2) {
     for (int sweep = 0; sweep < 4; ++sweep) {
       bool better = false;
       for (std::size_t i = 0; i < 6; ++i) {
@@ -143,7 +171,7 @@ FinderPattern rescaled(GreyView grey, const FinderPattern& p) {
       FinderPattern q = p;
       q.u = {a * p.u.x, a * p.u.y};
       q.v = {b * p.v.x, b * p.v.y};
-      q = fitted(grey, q, coarse_template(), 0.1);
+      q = fitted(grey, q, coarse_template(), 0.5, 0.125);
       if (q.likeness > best.likeness) best = q;
     }
   }
@@ -249,13 +277,13 @@ std::optional<FinderPattern> pattern_at(GreyView grey, PicturePoint place, doubl
   FinderPattern best;
   for (const FinderPattern& start : starts(grey, place, module)) {
     if (start.likeness < kLeastStart) continue;
-    const FinderPattern near = fitted(grey, start, coarse_template(), 0.1);
+    const FinderPattern near = fitted(grey, start, coarse_template(), 0.5, 0.125);
     if (near.likeness > best.likeness) best = near;
   }
   if (best.likeness < kWorthRescaling) return std::nullopt;
   best = rescaled(grey, best);
   if (best.likeness < kLeastLikeness) return std::nullopt;
-  best = fitted(grey, best, fine_template(), 0.02);
+  best = fitted(grey, best, fine_template(), 0.25, 0.03125);
   const double m = best.module(), area = best.u.x * best.v.y - best.u.y * best.v.x;
   if (best.likeness < kLeastLikeness || area < 0.4 * m * m) return std::nullopt;
   return best;
@@ -270,7 +298,7 @@ double finder_likeness(GreyView grey, const FinderPattern& p) {
 }
 
 FinderPattern fit_finder_pattern(GreyView grey, const FinderPattern& start) {
-  return fitted(grey, start, fine_template(), 0.02);
+  return fitted(grey, start, fine_template(), 0.5, 0.03125);
 }
 
 void add_finder_patterns(std::vector<FinderPattern>& out, std::vector<BarrenPlace>& barren, GreyView bw,

@@ -15,29 +15,31 @@ constexpr std::array kWindows = {3, 5};
 
 // Means over a square of 2 `reach` + 1 pixels, cut off at the edges, by running sums.
 std::vector<float> box_mean(const std::vector<float>& from, int side, int reach) {
-  std::vector<float> across(from.size()), out(from.size());
-  const auto run = [&](const std::vector<float>& source, std::vector<float>& target, int line, int step) {
-    double sum = 0;
-    int count = 0;
-    const auto at = [&](int i) { return static_cast<std::size_t>(line + i * step); };
-    for (int i = 0; i < std::min(reach, side); ++i) {
-      sum += static_cast<double>(source[at(i)]);
-      ++count;
-    }
-    for (int i = 0; i < side; ++i) {
-      if (i + reach < side) {
-        sum += static_cast<double>(source[at(i + reach)]);
-        ++count;
-      }
-      if (i - reach > 0) {
-        sum -= static_cast<double>(source[at(i - reach - 1)]);
-        --count;
-      }
-      target[at(i)] = static_cast<float>(sum / count);
-    }
+  const auto length = static_cast<std::size_t>(side), wide = static_cast<std::size_t>(reach);
+  std::vector<double> share;  // one over how many of a line are within reach
+  for (std::size_t i = 0; i < length; ++i) {
+    const std::size_t first = i - std::min(i, wide), last = std::min(i + wide, length - 1);
+    share.push_back(1.0 / static_cast<double>(last - first + 1));
+  }
+  std::vector<float> out(from.size());
+  std::vector<double> column(length, 0.0);  // the sums down to the row in hand
+  const auto change = [&](std::size_t row, double sign) {
+    const float* values = from.data() + row * length;
+    for (std::size_t x = 0; x < length; ++x) column[x] += sign * static_cast<double>(values[x]);
   };
-  for (int y = 0; y < side; ++y) run(from, across, y * side, 1);
-  for (int x = 0; x < side; ++x) run(across, out, x, side);
+  for (std::size_t y = 0; y < std::min(wide, length); ++y) change(y, 1);
+  for (std::size_t y = 0; y < length; ++y) {
+    if (y + wide < length) change(y + wide, 1);
+    if (y > wide) change(y - wide - 1, -1);
+    float* row = out.data() + y * length;
+    double sum = 0;
+    for (std::size_t x = 0; x < std::min(wide, length); ++x) sum += column[x];
+    for (std::size_t x = 0; x < length; ++x) {
+      if (x + wide < length) sum += column[x + wide];
+      if (x > wide) sum -= column[x - wide - 1];
+      row[x] = static_cast<float>(sum * share[x] * share[y]);
+    }
+  }
   return out;
 }
 
@@ -59,7 +61,7 @@ Flattened::Flattened(GreyView grey, const Framing& framing)
         for (int sx = 0; sx < fine; ++sx) {
           const auto at = framing.place((x + (sx + 0.5) / fine) / kPixels - kMargin,
                                         (y + (sy + 0.5) / fine) / kPixels - kMargin);
-          sum += grey_at(grey, at.x, at.y);
+          sum += quick_grey_at(grey, at.x, at.y);
         }
       }
       value[i] = sum / static_cast<float>(fine * fine);

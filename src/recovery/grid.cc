@@ -18,6 +18,8 @@ constexpr float kFlat = 0.9F;  // clearness with which to stop
 // Fidelity below which to stop, with 2, 3, 5 nodes a side and so on. Of 95 symbols that were mended none had
 // less than 0.44, 0.45 and 0.53; of frames in which no symbol was, half had less than 0.25, 0.30 and 0.32.
 constexpr std::array kHopeless = {0.28F, 0.28F, 0.36F, 0.36F};
+constexpr int kMostNodes = 17;        // along one side
+constexpr float kLastStep = 0.0625F;  // modules; half a pixel of the flat map
 constexpr float kStiffness =
     1.5F;  // what a node that strays by one module from its neighbours' mean costs, in modules
 
@@ -26,13 +28,18 @@ constexpr float kStiffness =
 Grid::Grid(const Flattened& flattened) : modules_(flattened.modules()) {
   node_.resize(4);
   place_middles();
-  settle(flattened, 1);
+  // By the given modules first: they are few, and tell whether this is a symbol at all.
+  settle(flattened, Weighed::given, 1, 0.125F);
+  judge(flattened);
+  if (fidelity_ < kHopeless.front()) return;
+  settle(flattened, Weighed::all, 1, kLastStep);
   judge(flattened);
   std::size_t level = 0;
-  for (int nodes = 3; (nodes - 1) * 4 <= modules_ + 4 && nodes <= 17; nodes = 2 * nodes - 1, ++level) {
+  for (int nodes = 3; (nodes - 1) * 4 <= modules_ + 4 && nodes <= kMostNodes;
+       nodes = 2 * nodes - 1, ++level) {
     if (fidelity_ < kHopeless[level] || clearness_ > kFlat) return;
     refine(nodes);
-    settle(flattened, 0.5);
+    settle(flattened, Weighed::all, 0.5, kLastStep);
     judge(flattened);
   }
 }
@@ -83,13 +90,34 @@ float Grid::at_middle(const Flattened& flattened, int x, int y) const {
   return flattened.darkness(static_cast<float>(x) + 0.5F + by.u, static_cast<float>(y) + 0.5F + by.v);
 }
 
-float Grid::gain(const Flattened& flattened, int left, int top, int right, int bottom) const {
+float Grid::gain(const Flattened& flattened, Weighed weighed, int left, int top, int right,
+                 int bottom) const {
   const auto& colour_of = given(modules_);
+  left = std::max(left, 0);
+  right = std::min(right, modules_ - 1);
+  const int first = middle_[static_cast<std::size_t>(left)].node,
+            last = middle_[static_cast<std::size_t>(right)].node + 1;
+  std::array<Node, kMostNodes> line;  // the nodes of one row, between those above and those below
   float sum = 0;
   for (int y = std::max(top, 0); y <= std::min(bottom, modules_ - 1); ++y) {
-    for (int x = std::max(left, 0); x <= std::min(right, modules_ - 1); ++x) {
-      const float dark = at_middle(flattened, x, y);
-      const int known = colour_of[static_cast<std::size_t>(y * modules_ + x)];
+    const Between down = middle_[static_cast<std::size_t>(y)];
+    const Node* above = node_.data() + static_cast<std::ptrdiff_t>(down.node) * nodes_;
+    const Node* below = above + nodes_;
+    for (int i = first; i <= last; ++i) {
+      line[static_cast<std::size_t>(i)] = {above[i].u + down.fraction * (below[i].u - above[i].u),
+                                           above[i].v + down.fraction * (below[i].v - above[i].v)};
+    }
+    const float v = static_cast<float>(y) + 0.5F;
+    const std::int8_t* colours = colour_of.data() + static_cast<std::ptrdiff_t>(y) * modules_;
+    for (int x = left; x <= right; ++x) {
+      const int known = colours[x];
+      if (known == 0 && weighed == Weighed::given) continue;
+      const Between across = middle_[static_cast<std::size_t>(x)];
+      const Node p = line[static_cast<std::size_t>(across.node)],
+                 q = line[static_cast<std::size_t>(across.node) + 1];
+      const float dark =
+          flattened.darkness(static_cast<float>(x) + 0.5F + p.u + across.fraction * (q.u - p.u),
+                             v + p.v + across.fraction * (q.v - p.v));
       sum += known != 0 ? kGivenWeight * static_cast<float>(known) * dark : std::abs(dark);
     }
   }
@@ -132,10 +160,10 @@ void Grid::place_middles() {
   for (int i = 0; i < modules_; ++i) middle_.push_back(between(static_cast<float>(i) + 0.5F));
 }
 
-void Grid::settle(const Flattened& flattened, float first_step) {
+void Grid::settle(const Flattened& flattened, Weighed weighed, float first_step, float last_step) {
   const float cell = static_cast<float>(modules_) / static_cast<float>(nodes_ - 1);
   const float weight = kStiffness * cell;
-  for (float step = first_step; step > 0.05F; step /= 2) {
+  for (float step = first_step; step >= last_step; step /= 2) {
     for (int sweep = 0; sweep < 3; ++sweep) {
       bool better = false;
       for (int row = 0; row < nodes_; ++row) {
@@ -146,7 +174,7 @@ void Grid::settle(const Flattened& flattened, float first_step) {
           const int bottom = static_cast<int>(static_cast<float>(row + 1) * cell) + 1;
           Node& node = node_[static_cast<std::size_t>(row * nodes_ + column)];
           const auto value = [&] {
-            return gain(flattened, left, top, right, bottom) - weight * stiffness(column, row);
+            return gain(flattened, weighed, left, top, right, bottom) - weight * stiffness(column, row);
           };
           float best = value();
           for (const auto& [du, dv] :

@@ -29,13 +29,14 @@ class Grid {
   struct Node {
     float u = 0, v = 0;  // moved by, in modules
   };
+  enum class Weighed { given, all };  // modules
   float at_middle(const Flattened& flattened, int x, int y) const;
-  float gain(const Flattened& flattened, int left, int top, int right, int bottom) const;
+  float gain(const Flattened& flattened, Weighed weighed, int left, int top, int right, int bottom) const;
   float stiffness(int column, int row) const;
   void place_middles();
   void judge(const Flattened& flattened);
   void refine(int nodes);
-  void settle(const Flattened& flattened, float first_step);
+  void settle(const Flattened& flattened, Weighed weighed, float first_step, float last_step);
   // Where a place along one side lies between the nodes.
   struct Between {
     int node = 0;        // the one before

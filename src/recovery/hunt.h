@@ -49,6 +49,7 @@ class Hunt {
  private:
   void examine(GreyView grey, const Framing& framing);
   bool is_closed(PicturePoint place) const;
+  bool is_taken(const Framing& framing) const;  // by a symbol that is closed or mended
   bool is_in_vain() const;
 
   GreyView grey_;

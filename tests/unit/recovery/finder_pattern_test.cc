@@ -191,5 +191,19 @@ TEST(FinderPatternTest, PlaceFoundBarrenIsNotTriedAgain) {
   EXPECT_EQ(found.size(), 1u);
 }
 
+// A good one is not tried again; a poor one is, and found where it was.
+TEST(FinderPatternTest, PoorPatternIsFoundOnceFromAllVersions) {
+  const auto picture = picture_of(120, 120, upright(8, 32, 32).inverse(), [](double u, double v) {
+    return u > 4.6 && v > 4.6 ? kInk : ring_shade(u, v);
+  });
+  const auto none_closed = [](PicturePoint) { return false; };
+  std::vector<FinderPattern> found;
+  std::vector<BarrenPlace> barren;
+  for (int i = 0; i < 2; ++i)
+    add_finder_patterns(found, barren, black_and_white(picture), picture, Proposed::any, none_closed, 32);
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_LT(found[0].likeness, 0.9) << "or this test shows nothing";
+}
+
 }  // namespace
 }  // namespace counterfoil

@@ -97,5 +97,16 @@ TEST(FlattenedTest, PlacesOutsideTakeTheEdge) {
   EXPECT_EQ(flattened.darkness(-1e6F, 5), flattened.darkness(-static_cast<float>(Flattened::kMargin), 5));
 }
 
+// A camera's noise on a flat picture is not print, although it is all that its neighbourhood has.
+TEST(FlattenedTest, FaintNoiseIsNeitherDarkNorLight) {
+  const KnownMap map = upright(8, 0, 0);
+  const auto noise = picture_of(200, 200, map.inverse(), [](double u, double v) {
+    return (static_cast<int>(u) + static_cast<int>(v)) % 2 ? 100.0 : 101.0;
+  });
+  const Flattened flattened(noise, framing_of(map));
+  for (float u = 0.5F; u < 25; ++u)
+    for (float v = 0.5F; v < 25; ++v) ASSERT_LT(std::abs(flattened.darkness(u, v)), 0.3F) << u << ", " << v;
+}
+
 }  // namespace
 }  // namespace counterfoil

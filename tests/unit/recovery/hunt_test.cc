@@ -62,6 +62,21 @@ TEST_P(TornHunt, MissingFinderIsDoneWithout) {
 }
 INSTANTIATE_TEST_SUITE_P(EachCorner, TornHunt, testing::Values(0, 1, 2));
 
+// Two of a plain symbol's finder patterns were sighted once more from their other side, where a symbol would lie partly
+// outside the picture.
+TEST(HuntTest, MendedSymbolIsNotSightedFromTheOtherSideAsWell) {
+  for (const double border : {1.0, 4.0}) {
+    const int side = static_cast<int>(6 * (25 + 2 * border));
+    const auto picture = picture_of(side, side, upright(6, 6 * border, 6 * border), symbol());
+    Hunt hunt(picture, always);
+    hunt.seek(black_and_white(picture), Proposed::crossed);
+    hunt.seek(black_and_white(picture), Proposed::any);
+    hunt.look_again(picture);
+    ASSERT_EQ(hunt.sightings().size(), 1u) << border;
+    EXPECT_TRUE(hunt.sightings()[0].mended) << border;
+  }
+}
+
 TEST(HuntTest, TwoSymbolsAreTwoSightings) {
   const auto picture = picture_of(400, 200, upright(1, 0, 0), [](double u, double v) {
     return u < 200 ? Inked{symbol()}((u - 30) / 5, (v - 40) / 5)
@@ -147,6 +162,45 @@ TEST(HuntTest, ClosedSightingsAreNotLookedAtAgain) {
   hunt.close({{{-1e3, -1e3}, {1e3, -1e3}, {1e3, 1e3}, {-1e3, 1e3}}});
   hunt.look_again(picture);
   EXPECT_EQ(samples(), before);
+}
+
+// A symbol of which the larger part is hidden, so that it is sighted and never mended.
+GreyPicture hidden_symbol() {
+  return picture_of(198, 198, upright(6, 24, 24).inverse(), [](double u, double v) {
+    return u > 9 && v > 9 ? (kInk + kPaper) / 2 : Inked{symbol()}(u, v);
+  });
+}
+
+TEST(HuntTest, SamplesOfOneSymbolAreFewAndTheOlderStayFirst) {
+  const auto hidden = hidden_symbol();
+  Hunt hunt(hidden, always);
+  hunt.seek(black_and_white(hidden), Proposed::crossed);
+  ASSERT_FALSE(hunt.sightings().empty());
+  const auto first = hunt.sightings()[0].samples[0].darkness;
+  for (int i = 0; i < 3; ++i) hunt.look_again(hidden);
+  EXPECT_EQ(hunt.sightings()[0].samples.size(), 4u);
+  EXPECT_EQ(hunt.sightings()[0].samples[0].darkness, first) << "no later one was better";
+}
+
+TEST(HuntTest, LookingAgainStopsWhenToldTo) {
+  const auto hidden = hidden_symbol();
+  bool goes_on = true;
+  Hunt hunt(hidden, [&] { return goes_on; });
+  hunt.seek(black_and_white(hidden), Proposed::crossed);
+  const auto samples = hunt.sightings().at(0).samples.size();
+  goes_on = false;
+  hunt.look_again(hidden);
+  EXPECT_EQ(hunt.sightings()[0].samples.size(), samples);
+}
+
+TEST(HuntTest, FrameIsExaminedOnce) {
+  const auto hidden = hidden_symbol();
+  int asked = 0;
+  Hunt hunt(hidden, [&] { return ++asked > 0; });
+  hunt.seek(black_and_white(hidden), Proposed::crossed);
+  const auto samples = hunt.sightings().at(0).samples.size();
+  hunt.seek(black_and_white(hidden), Proposed::crossed);
+  EXPECT_EQ(hunt.sightings()[0].samples.size(), samples);
 }
 
 }  // namespace
