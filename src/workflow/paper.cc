@@ -36,7 +36,9 @@ Result<PaperUse> said(const PaperTerms& terms, const Stock& stock) {
   return out;
 }
 
-PartSheet part_of(const Stack& stack) {
+// Of the sheet on top.
+PartSheet part_left(Stack stack, const PaperUse& stated) {
+  take_from(stack, stated);
   PartSheet part;
   for (const int label : stack.gone) {
     if (label == part.start_at)
@@ -81,9 +83,7 @@ Result<PaperPlan> PaperPlan::make(const Desk& desk, const PaperTerms& terms, con
       plan.before_ = known->second;
   }
   plan.before_.name = plan.said_.stack;
-  Stack now = plan.before_;
-  take_from(now, plan.said_);
-  plan.part_ = part_of(now);
+  plan.part_ = part_left(plan.before_, plan.said_);
   return plan;
 }
 
@@ -112,15 +112,6 @@ std::string PaperPlan::words(const SheetReport& sheet) const {
   if (!left.is_begun()) return out + "; leaves no part sheet";
   return out + "; leaves " + counted(static_cast<std::uint64_t>(left.left()), "label") + " (" +
          label_words(left.labels_left()) + ")";
-}
-
-Result<std::optional<int>> next_pair(const Stack& stack, const std::string& templates) {
-  auto stock = stock_named(templates, stack.stock);
-  if (!stock) return stock.error();
-  auto places = places_of(*stock, part_of(stack), SheetSequence::across, {true});
-  if (!places && places.error().kind != ErrorKind::refused) return places.error();
-  if (!places) return std::optional<int>();
-  return std::optional(places->front().label + 1);
 }
 
 Result<std::optional<Stack>> correct_stack(Desk& desk, const StackOrder& order) {
@@ -165,6 +156,18 @@ Result<std::optional<Stack>> correct_stack(Desk& desk, const StackOrder& order) 
   });
   if (!logged) return logged.error();
   return std::optional(std::move(stack));
+}
+
+Result<std::optional<int>> next_pair(const Stack& stack, const std::string& templates) {
+  auto stock = stock_named(templates, stack.stock);
+  if (!stock) return stock.error();
+  PaperUse as_it_is;
+  as_it_is.stock = stack.stock;
+  as_it_is.labels = stack.labels;
+  auto places = places_of(*stock, part_left(stack, as_it_is), SheetSequence::across, {true});
+  if (!places && places.error().kind != ErrorKind::refused) return places.error();
+  if (!places) return std::optional<int>();
+  return std::optional(places->front().label + 1);
 }
 
 }  // namespace counterfoil

@@ -54,10 +54,6 @@ class PaperPlan {
   PartSheet part_;
 };
 
-// The label on the top sheet where the next pair would begin; nothing when that has no room for a pair, though single tags
-// may have. Malformed when the stack's stock is none that `templates` has, but a file of a user's own.
-Result<std::optional<int>> next_pair(const Stack& stack, const std::string& templates);
-
 struct StackOrder {
   PaperTerms paper;
   bool new_sheet = false;  // a whole sheet lies on top: the one that was there is gone
@@ -68,5 +64,9 @@ struct StackOrder {
 // Logs what a person says of the sheet on top of a stack. Returns the stack as it is then; nothing, and nothing is logged,
 // when a whole sheet is said to lie where one does.
 Result<std::optional<Stack>> correct_stack(Desk& desk, const StackOrder& order);
+
+// The label on the top sheet where the next pair would begin; nothing when that has no room for a pair, though single tags
+// may have. Malformed when the stack's stock is none that `templates` has, but a file of a user's own.
+Result<std::optional<int>> next_pair(const Stack& stack, const std::string& templates);
 
 }  // namespace counterfoil
