@@ -11,6 +11,14 @@ namespace {
 
 class Rehearsal {
  public:
+  void item(std::size_t index, const SheetOrder& order, const SheetItem& item) {
+    tag(index, tag_at(order, item, false));
+    if (std::holds_alternative<PairItem>(item)) tag(index, tag_at(order, item, true));
+  }
+
+  std::vector<TextMisfit> misfits;
+
+ private:
   void tag(std::size_t item, const PlacedTag& tag) {
     const auto& [design, content] = tag;
     for (const auto& slot : design.data().slots) {
@@ -24,9 +32,6 @@ class Rehearsal {
     }
   }
 
-  std::vector<TextMisfit> misfits;
-
- private:
   // Tags have most of their texts in common.
   const TextOverflow& overflow(const Design& design, const Slot& slot, const std::string& text) {
     auto& known = known_[design.name() + "/" + slot.id];
@@ -50,11 +55,15 @@ bool has_slot(const SheetOrder& order, const SheetItem& item, const std::string&
 
 std::vector<TextMisfit> text_misfits(const SheetOrder& order, const std::vector<SheetItem>& items) {
   Rehearsal rehearsal;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    rehearsal.tag(i, tag_at(order, items[i], false));
-    if (std::holds_alternative<PairItem>(items[i])) rehearsal.tag(i, tag_at(order, items[i], true));
-  }
+  for (std::size_t i = 0; i < items.size(); ++i) rehearsal.item(i, order, items[i]);
   return std::move(rehearsal.misfits);
+}
+
+bool have_text_room(const SheetOrder& order, const std::vector<SheetItem>& items) {
+  Rehearsal rehearsal;
+  for (std::size_t i = 0; i < items.size() && rehearsal.misfits.empty(); ++i)
+    rehearsal.item(i, order, items[i]);
+  return rehearsal.misfits.empty();
 }
 
 }  // namespace counterfoil

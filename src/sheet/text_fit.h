@@ -24,5 +24,7 @@ bool has_slot(const SheetOrder& order, const SheetItem& item, const std::string&
 
 // In the order of the items; nothing is drawn.
 std::vector<TextMisfit> text_misfits(const SheetOrder& order, const std::vector<SheetItem>& items);
+// Whether there are none, which takes no longer than to the first.
+bool have_text_room(const SheetOrder& order, const std::vector<SheetItem>& items);
 
 }  // namespace counterfoil

@@ -37,7 +37,8 @@ Result<PaperUse> said(const PaperTerms& terms, const Stock& stock) {
 }
 
 // Of the sheet on top.
-PartSheet part_of(const Stack& stack) {
+PartSheet part_left(Stack stack, const PaperUse& stated) {
+  take_from(stack, stated);
   PartSheet part;
   for (const int label : stack.gone) {
     if (label == part.start_at)
@@ -46,11 +47,6 @@ PartSheet part_of(const Stack& stack) {
       part.skipped.push_back(label);
   }
   return part;
-}
-
-PartSheet part_left(Stack stack, const PaperUse& stated) {
-  take_from(stack, stated);
-  return part_of(stack);
 }
 
 }  // namespace
@@ -136,15 +132,6 @@ std::string PaperPlan::words(const SheetReport& sheet) const {
          label_words(left.labels_left()) + ")";
 }
 
-Result<std::optional<int>> next_pair(const Stack& stack, const std::string& templates) {
-  auto stock = stock_named(templates, stack.stock);
-  if (!stock) return stock.error();
-  auto places = places_of(*stock, part_of(stack), SheetSequence::across, {true});
-  if (!places && places.error().kind != ErrorKind::refused) return places.error();
-  if (!places) return std::optional<int>();
-  return std::optional(places->front().label + 1);
-}
-
 Result<std::optional<Stack>> correct_stack(Desk& desk, const StackOrder& order) {
   auto by = check_text(order.by, "the name");
   if (!by) return by.error();
@@ -187,6 +174,18 @@ Result<std::optional<Stack>> correct_stack(Desk& desk, const StackOrder& order) 
   });
   if (!logged) return logged.error();
   return std::optional(std::move(stack));
+}
+
+Result<std::optional<int>> next_pair(const Stack& stack, const std::string& templates) {
+  auto stock = stock_named(templates, stack.stock);
+  if (!stock) return stock.error();
+  PaperUse as_it_is;
+  as_it_is.stock = stack.stock;
+  as_it_is.labels = stack.labels;
+  auto places = places_of(*stock, part_left(stack, as_it_is), SheetSequence::across, {true});
+  if (!places && places.error().kind != ErrorKind::refused) return places.error();
+  if (!places) return std::optional<int>();
+  return std::optional(places->front().label + 1);
 }
 
 }  // namespace counterfoil

@@ -55,10 +55,6 @@ class PaperPlan {
   PartSheet part_;
 };
 
-// The label on the top sheet where the next pair would begin; nothing when that has no room for a pair, though single tags
-// may have. Malformed when the stack's stock is none that `templates` has, but a file of a user's own.
-Result<std::optional<int>> next_pair(const Stack& stack, const std::string& templates);
-
 // What the top sheet had left for the newest printing that `is_meant` picks among those which took paper from a stack;
 // nothing when there is none.
 Result<std::optional<PartSheet>> part_as_printed(const Desk& desk,
@@ -74,5 +70,9 @@ struct StackOrder {
 // Logs what a person says of the sheet on top of a stack. Returns the stack as it is then; nothing, and nothing is logged,
 // when a whole sheet is said to lie where one does.
 Result<std::optional<Stack>> correct_stack(Desk& desk, const StackOrder& order);
+
+// The label on the top sheet where the next pair would begin; nothing when that has no room for a pair, though single tags
+// may have. Malformed when the stack's stock is none that `templates` has, but a file of a user's own.
+Result<std::optional<int>> next_pair(const Stack& stack, const std::string& templates);
 
 }  // namespace counterfoil

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <map>
 #include <utility>
 
 #include "base/nearest.h"
@@ -106,16 +107,16 @@ struct LongText {
 
 std::vector<LongText> by_text(const std::vector<TextMisfit>& misfits, const std::vector<SheetItem>& items) {
   std::vector<LongText> texts;
-  const auto add = [](std::vector<std::string>& all, const std::string& one) {
-    if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
-  };
+  std::map<std::pair<std::string, std::string>, std::size_t> known;
   for (const auto& misfit : misfits) {
-    auto text = std::find_if(texts.begin(), texts.end(), [&](const LongText& known) {
-      return known.first->slot == misfit.slot && known.first->text == misfit.text;
-    });
-    if (text == texts.end()) text = texts.insert(texts.end(), LongText{&misfit, {}, {}});
-    add(text->by, excess(misfit));
-    add(text->tags, tag_name(items[misfit.item]));
+    const auto [found, fresh] = known.try_emplace({misfit.slot, misfit.text}, texts.size());
+    if (fresh) texts.push_back({&misfit, {}, {}});
+    LongText& text = texts[found->second];
+    if (auto by = excess(misfit); std::find(text.by.begin(), text.by.end(), by) == text.by.end())
+      text.by.push_back(std::move(by));
+    // The halves of a tag follow each other.
+    if (auto tag = tag_name(items[misfit.item]); text.tags.empty() || text.tags.back() != tag)
+      text.tags.push_back(std::move(tag));
   }
   return texts;
 }
@@ -179,23 +180,26 @@ Result<std::optional<Error>> SheetJob::text_trouble(const std::vector<SheetItem>
                     listed(text.tags) + "\n  ";
 
   std::vector<SheetItem> concerned;
-  for (std::size_t i = 0; i < misfits.size(); ++i)
+  std::vector<std::size_t> place;  // of each misfit's item there
+  for (std::size_t i = 0; i < misfits.size(); ++i) {
     if (i == 0 || misfits[i].item != misfits[i - 1].item) concerned.push_back(items[misfits[i].item]);
+    place.push_back(concerned.size() - 1);
+  }
+  // `shown`: also that the tags there have a place for what is too long here.
   const auto have_room = [&](const Stock& stock, std::vector<SheetItem> some, bool shown) {
     SheetOrder there = order;
-    const auto shows = [&](const SheetItem& item) {
-      return std::all_of(texts.begin(), texts.end(),
-                         [&](const LongText& text) { return has_slot(there, item, text.first->slot); });
-    };
-    return tags.refit(stock, {}, there, some) && (!shown || std::all_of(some.begin(), some.end(), shows)) &&
-           check_fit(there, some) && text_misfits(there, some).empty();
+    if (!tags.refit(stock, {}, there, some) || !have_text_room(there, some) || !check_fit(there, some))
+      return false;
+    for (std::size_t i = 0; shown && i < misfits.size(); ++i)
+      if (!has_slot(there, some[place[i]], misfits[i].slot)) return false;
+    return true;
   };
   const std::string size = tags.size().empty() ? "" : " and without --design";
   // Small tags leave out what people can do without; then that is said.
   for (const bool shown : {true, false}) {
     // The few that it is about first: where they have room the others are likely to have it too.
     auto stock = stock_advice(templates, order.stock, [&](const Stock& other) {
-      return have_room(other, concerned, shown) && have_room(other, items, shown);
+      return have_room(other, concerned, shown) && have_room(other, items, false);
     });
     if (!stock) return stock.error();
     if (!*stock) continue;

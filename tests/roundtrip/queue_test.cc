@@ -118,7 +118,8 @@ TEST_F(FilePrinter, WrongPathOfAPrinterIsRefusedAsAQueueThatIsNotThere) {
   const auto sent = send(address_ + "/absent", {"lost", pdf, 210, 297});
   ASSERT_FALSE(sent);
   EXPECT_EQ(sent.error().kind, ErrorKind::refused);
-  EXPECT_NE(sent.error().message.find("there is no print queue " + address_ + "/absent"), std::string::npos)
+  EXPECT_NE(sent.error().message.find("there is no printer behind " + address_ + "/absent"),
+            std::string::npos)
       << sent.error().message;
 }
 
@@ -129,7 +130,7 @@ TEST(Queue, PrinterThatIsNotThereIsUnreadable) {
   const auto sent = send("ipp://localhost:9/ipp/print", {"lost", pdf, 210, 297});
   ASSERT_FALSE(sent);
   EXPECT_EQ(sent.error().kind, ErrorKind::unreadable);
-  EXPECT_NE(sent.error().message.find("cannot be reached"), std::string::npos) << sent.error().message;
+  EXPECT_NE(sent.error().message.find("does not answer"), std::string::npos) << sent.error().message;
 }
 
 TEST(Queue, WhatIsNeitherAQueuesNameNorAPrintersAddressIsMalformed) {

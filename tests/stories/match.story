@@ -87,7 +87,7 @@ voided,K765NQJFMJ,K765 NQJF MJ is voided: tag torn,"take the tag off; if a valve
 ? 1
 $ counterfoil match --turnaround TA99 --bag K7QCHX65GA
 ! counterfoil: there is no turnaround "TA99" in the record
-!   there are TA26
+!   on record: TA26
 ? 1
 $ counterfoil match
 ! counterfoil: nothing to match: no photograph and no number was given
