@@ -16,8 +16,9 @@ std::string shown(double width_mm, double height_mm) {
   return decimal(width_mm, 4) + " x " + decimal(height_mm, 4) + " mm";
 }
 
-Result<void> check_tag(const SheetOrder& order, const Design& design, const TagContent& tag, bool box_half) {
+Result<void> check_tag(const SheetOrder& order, const SheetItem& item, bool box_half) {
   const Stock& stock = order.stock;
+  const auto& [design, tag] = tag_at(order, item, box_half);
   const Box area = box_half ? stock.printable(stock.box_label(0), stock.box_half(0), true)
                             : stock.printable(stock.bag_label(0), stock.bag_half(0), false);
   if (auto done = check_room(design, area, stock); !done) return done;
@@ -57,13 +58,9 @@ Result<FittedSymbol> fit_symbol(const Slot& slot, std::string_view payload, cons
 
 Result<void> check_fit(const SheetOrder& order, const std::vector<SheetItem>& items) {
   for (const auto& item : items) {
-    if (const auto* single = std::get_if<SingleItem>(&item)) {
-      if (auto done = check_tag(order, single->design, single->tag, false); !done) return done;
-      continue;
-    }
-    const auto& pair = std::get<PairItem>(item);
-    if (auto done = check_tag(order, design_of(order, pair, false), pair.bag, false); !done) return done;
-    if (auto done = check_tag(order, design_of(order, pair, true), pair.box, true); !done) return done;
+    if (auto done = check_tag(order, item, false); !done) return done;
+    if (std::holds_alternative<SingleItem>(item)) continue;
+    if (auto done = check_tag(order, item, true); !done) return done;
   }
   return {};
 }

@@ -271,9 +271,10 @@ class Lettering::Fitter {
     return std::string_view(pango_font_description_get_family(found.get())) == "B612 Mono";
   }
 
-  // Capitals and digits of a font where all advance alike have no kerning and no ligatures: thousands of
+  // Letters and digits of a font where all advance alike have no kerning and no ligatures: thousands of
   // numbers are put together from letters that have been shaped once.
-  static constexpr std::string_view kComposed = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ ";
+  static constexpr std::string_view kComposed =
+      "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz ";
 
   Line compose(const Kind& kind, const std::string& text) {
     Line line;

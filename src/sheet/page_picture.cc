@@ -29,13 +29,10 @@ void add_design(const SheetOrder& order, const Design& design, const TagPlace& t
 
 void add_tag(const SheetOrder& order, const SheetItem& item, const TagPlace& tag, const Box& bag,
              std::vector<PageArea>& areas) {
-  if (const auto* single = std::get_if<SingleItem>(&item)) {
-    add_design(order, single->design, tag, areas);
-    return;
-  }
-  const auto& pair = std::get<PairItem>(item);
-  add_design(order, design_of(order, pair, tag.box_half), tag, areas);
-  if (const auto bars = bars_of(order.stock, pair.match_mark, tag.box_half, bag, tag.box))
+  add_design(order, tag_at(order, item, tag.box_half).design, tag, areas);
+  const auto* const pair = std::get_if<PairItem>(&item);
+  if (pair == nullptr) return;
+  if (const auto bars = bars_of(order.stock, pair->match_mark, tag.box_half, bag, tag.box))
     areas.push_back({tag, PageArea::Kind::match_bars, {}, box_of(*bars)});
 }
 
@@ -57,12 +54,12 @@ Result<PagePicture> picture_of_page(const SheetOrder& order, const std::vector<S
                              pages);
   if (!canvas) return canvas.error();
   if (auto done = canvas->begin_page(); !done) return done.error();
-  Press press(order, *canvas, Press::Shows::paper);
+  std::erase_if(*places, [&](const TagPlace& place) { return place.page != page; });
+  Press press(order, items, *places, *canvas, Press::Shows::paper);
   if (auto done = press.print_scale(page + 1, pages); !done) return done.error();
   PagePicture picture{{}, pixels_per_mm, {}};
   Box bag;
   for (const auto& place : *places) {
-    if (place.page != page) continue;
     if (auto done = press.print(items[place.item], place); !done) return done.error();
     add_tag(order, items[place.item], place, bag, picture.areas);
     if (!place.box_half) bag = place.box;

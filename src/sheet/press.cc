@@ -13,15 +13,6 @@ constexpr double kCutLineMm = 0.2;
 const std::vector<double> kCutDashesMm = {2, 1.5};
 constexpr double kSlackMm = 1e-6;
 
-Slot scale_slot(const Stock& stock) {
-  Slot slot;
-  slot.id = slot.name = "note";
-  slot.box = {10, 0, stock.page_width_mm - 20, 4.5};
-  slot.align = Slot::Align::middle;
-  slot.largest_mm = kLeastLetterMm;
-  return slot;
-}
-
 Canvas::Line line_along(const CutLine& cut, double from_mm, double to_mm, double width_mm) {
   if (cut.upright) return {cut.at_mm, from_mm, cut.at_mm, to_mm, width_mm};
   return {from_mm, cut.at_mm, to_mm, cut.at_mm, width_mm};
@@ -47,22 +38,8 @@ Result<void> check_text(const Design& design, const std::string& name, const std
 }  // namespace
 
 Result<void> Press::print_scale(int page, int pages) {
-  const Stock& stock = order_.stock;
-  constexpr double kLeastRoomMm = 11;
-  constexpr double kLineMm = 100;
   if (page == 1 && order_.part.start_at > 1) return {};  // it stands there already
-  if (stock.top_mm < kLeastRoomMm || stock.page_width_mm < kLineMm + 20) return {};
-  const double left = (stock.page_width_mm - kLineMm) / 2;
-  const double y = stock.top_mm - 3;
-  constexpr double kRuleMm = 0.2;
-  canvas_.fill({{left, y - kRuleMm / 2, kLineMm, kRuleMm},
-                {left - kRuleMm / 2, y - 1, kRuleMm, 2},
-                {left + kLineMm - kRuleMm / 2, y - 1, kRuleMm, 2}});
-  scale_slot_ = scale_slot(stock);
-  return lettering_.place(scale_slot_,
-                          "Print at actual size: this line is 100 mm. Sheet " + std::to_string(page) +
-                              " of " + std::to_string(pages),
-                          0, y - 5.5);
+  return scale_note_.print(page, pages, canvas_, lettering_);
 }
 
 void Press::finish_page() {
@@ -79,15 +56,15 @@ Result<void> Press::end_page() {
 
 Result<void> Press::print(const SheetItem& item, const TagPlace& place) {
   const Stock& stock = order_.stock;
-  if (const auto* single = std::get_if<SingleItem>(&item)) {
+  const auto& [design, tag] = tag_at(order_, item, place.box_half);
+  if (auto done = print_tag(design, tag, place); !done) return done;
+  const auto* const pair = std::get_if<PairItem>(&item);
+  if (pair == nullptr) {
     if (stock.pairing == Stock::Pairing::split)
       add_cut(cut_between(stock.bag_half(place.label), stock.box_half(place.label)));
-    return print_tag(single->design, single->tag, place);
+    return {};
   }
-  const auto& pair = std::get<PairItem>(item);
-  auto done = print_tag(design_of(order_, pair, place.box_half), place.box_half ? pair.box : pair.bag, place);
-  if (!done) return done;
-  if (const auto bars = bars_of(stock, pair.match_mark, place.box_half, bag_, place.box)) print_bars(*bars);
+  if (const auto bars = bars_of(stock, pair->match_mark, place.box_half, bag_, place.box)) print_bars(*bars);
   if (place.box_half && bars_cross_cut(stock, true)) add_cut(cut_between(bag_, place.box));
   if (!place.box_half) bag_ = place.box;
   return {};
@@ -136,7 +113,7 @@ Result<void> Press::fill_tag(const Design& design, const TagContent& tag, const 
   const auto side_index = static_cast<std::size_t>(found - kSides.begin());
   backdrops_.paint(canvas_.context(), design.data().backdrops[side_index], x, y);
   for (const auto& slot : design.data().slots) {
-    auto done = slot.is_symbol() ? print_symbol(design, slot, tag, x, y) : print_text(slot, tag, x, y);
+    auto done = slot.is_symbol() ? print_symbol(design, slot, x, y) : print_text(slot, tag, x, y);
     if (!done)
       return Error{done.error().kind, "design " + design.name() + ": " + done.error().message,
                    done.error().hint};
@@ -169,9 +146,8 @@ Result<void> Press::print_text(const Slot& slot, const TagContent& tag, double x
   return lettering_.place(slot, text->second, x, y);
 }
 
-Result<void> Press::print_symbol(const Design& design, const Slot& slot, const TagContent& tag, double x,
-                                 double y) {
-  auto fitted = fit_symbol(slot, tag.payload, dots_on_paper(order_));
+Result<void> Press::print_symbol(const Design& design, const Slot& slot, double x, double y) {
+  auto fitted = symbols_ahead_.next();
   if (!fitted) return fitted.error();
   const SymbolSpot spot = symbol_spot(order_, *fitted, slot, x, y);
   if (spot.on_dead_column) ++on_dead_columns_;

@@ -10,8 +10,10 @@
 #include "sheet/fit.h"
 #include "sheet/lettering.h"
 #include "sheet/match_mark.h"
+#include "sheet/scale_note.h"
 #include "sheet/sheet.h"
 #include "sheet/slot.h"
+#include "sheet/symbols_ahead.h"
 
 namespace counterfoil {
 
@@ -22,12 +24,12 @@ class Press {
     paper,      // what comes out, when the order's correction is right; the canvas has none then
   };
 
-  // Both have to outlive this object.
-  Press(const SheetOrder& order, Canvas& canvas, Shows shows)
-      : order_(order), canvas_(canvas), shows_(shows) {}
+  // All have to outlive this object. `places`: of the tags that are printed, in that order.
+  Press(const SheetOrder& order, const std::vector<SheetItem>& items, const std::vector<TagPlace>& places,
+        Canvas& canvas, Shows shows)
+      : order_(order), canvas_(canvas), shows_(shows), symbols_ahead_(order, items, places) {}
 
-  // Outside the labels, where a stock has room: what to check before the rest of the stack is printed. A
-  // driver that shrinks pages by a few percent is the commonest reason why labels creep. Pages are from 1.
+  // Pages are from 1.
   Result<void> print_scale(int page, int pages);
   // One half of a pair, or a single tag.
   Result<void> print(const SheetItem& item, const TagPlace& place);
@@ -49,16 +51,16 @@ class Press {
   Result<void> fill_tag(const Design& design, const TagContent& tag, const TagPlace& place);
   Result<void> check_reach(const Box& tag);
   Result<void> print_text(const Slot& slot, const TagContent& tag, double x, double y);
-  Result<void> print_symbol(const Design& design, const Slot& slot, const TagContent& tag, double x,
-                            double y);
+  Result<void> print_symbol(const Design& design, const Slot& slot, double x, double y);
   void report(const Design& design, const Slot& slot, const FittedSymbol& symbol);
 
   const SheetOrder& order_;
   Canvas& canvas_;
   Shows shows_;
+  SymbolsAhead symbols_ahead_;
   Backdrops backdrops_;
   Lettering lettering_;
-  Slot scale_slot_;
+  const ScaleNote scale_note_{order_.stock};
   std::vector<CutLine> cuts_;  // of the page
   Box bag_;                    // of the pair that is being printed
   int tags_ = 0;

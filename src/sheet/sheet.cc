@@ -58,7 +58,7 @@ Result<std::vector<std::string>> draw_preview(const SheetOrder& order, const std
   const int pages = std::min(places.back().page + 1, kMostPreviews);
   auto canvas = Canvas::open(form_of(order, SheetFormat::preview, order.preview), pages);
   if (!canvas) return canvas.error();
-  Press press(order, *canvas, Press::Shows::paper);
+  Press press(order, items, places, *canvas, Press::Shows::paper);
   if (auto done = draw_pages(items, places, pages, true, press, *canvas); !done) return done.error();
   return canvas->commit();
 }
@@ -80,7 +80,7 @@ Result<SheetReport> draw_sheet(const SheetOrder& order, const std::vector<SheetI
 
   auto canvas = Canvas::open(form_of(order, order.format, order.path), pages);
   if (!canvas) return canvas.error();
-  Press press(order, *canvas, Press::Shows::page_sent);
+  Press press(order, items, *places, *canvas, Press::Shows::page_sent);
   if (auto done = draw_pages(items, *places, pages, false, press, *canvas); !done) return done.error();
   SheetReport report;
   report.pages = pages;

@@ -68,10 +68,17 @@ struct SheetOrder {
   std::string preview{};  // a file to draw a preview into as well, named like a PNG's pages; empty: none
 };
 
-// What one half of the pair is drawn on.
-inline const Design& design_of(const SheetOrder& order, const PairItem& pair, bool box_half) {
-  if (pair.designs) return box_half ? pair.designs->box : pair.designs->bag;
-  return box_half ? order.box : order.bag;
+// What is drawn there, and on what; of a single tag there is no half.
+struct PlacedTag {
+  const Design& design;
+  const TagContent& content;
+};
+inline PlacedTag tag_at(const SheetOrder& order, const SheetItem& item, bool box_half) {
+  if (const auto* single = std::get_if<SingleItem>(&item)) return {single->design, single->tag};
+  const auto& pair = std::get<PairItem>(item);
+  const TagContent& content = box_half ? pair.box : pair.bag;
+  if (pair.designs) return {box_half ? pair.designs->box : pair.designs->bag, content};
+  return {box_half ? order.box : order.bag, content};
 }
 
 // Symbols of one design's slot that came out alike.

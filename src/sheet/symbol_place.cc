@@ -56,10 +56,7 @@ Result<std::vector<SheetSymbol>> symbols_of(const SheetOrder& order, const std::
   if (!places) return places.error();
   std::vector<SheetSymbol> symbols;
   for (const auto& tag : *places) {
-    const auto* single = std::get_if<SingleItem>(&items[tag.item]);
-    const auto* pair = std::get_if<PairItem>(&items[tag.item]);
-    const Design& design = single != nullptr ? single->design : design_of(order, *pair, tag.box_half);
-    const TagContent& content = single != nullptr ? single->tag : tag.box_half ? pair->box : pair->bag;
+    const auto& [design, content] = tag_at(order, items[tag.item], tag.box_half);
     const Box area = order.stock.printable(tag.label, tag.box, tag.box_half);
     if (auto done = check_room(design, area, order.stock); !done) return done.error();
     const auto [x, y] = design_corner(design, area);

@@ -166,6 +166,26 @@ TEST(Sheet, DesignLargerThanItsPlaceIsRefusedWithBothSizes) {
   EXPECT_NE(drawn.error().message.find("90.9 x 59.5 mm"), std::string::npos) << drawn.error().message;
 }
 
+// What stands outside the labels must not keep a narrow stock from being printed.
+TEST(Sheet, TheNoteAboveTheLabelsIsLeftOutWhereItHasNoRoom) {
+  const TempFolder folder;
+  const std::vector<SheetItem> items = {SingleItem{sample_tag(0, "BAG"), shipped_design("bag-medium")}};
+  std::vector<std::uintmax_t> sizes;
+  for (const double width_mm : {210.0, 146.0, 144.0, 120.0}) {
+    auto order = sample_order("a4-2x4", SheetFormat::pdf, folder / "a.pdf");
+    order.stock.page_width_mm = width_mm;
+    order.stock.columns = 1;
+    order.stock.pairing = Stock::Pairing::rows;
+    order.bag = order.box = shipped_design("bag-medium");
+    const auto drawn = draw_sheet(order, items);
+    ASSERT_TRUE(drawn) << width_mm << " mm: " << drawn.error().message;
+    sizes.push_back(std::filesystem::file_size(folder / "a.pdf"));
+  }
+  EXPECT_NEAR(static_cast<double>(sizes[0]), static_cast<double>(sizes[1]), 30);
+  EXPECT_NEAR(static_cast<double>(sizes[2]), static_cast<double>(sizes[3]), 30);
+  EXPECT_GT(sizes[1], sizes[2] + 1000);  // with the mono font's letters of the count
+}
+
 TEST(Sheet, UnusableOrdersAreRefused) {
   const TempFolder folder;
   auto order = sample_order("a4-2x4", SheetFormat::pdf, folder / "a.pdf");
