@@ -219,6 +219,21 @@ TEST(PrintedInkTest, ABlotOnTheWordsIsTold) {
             "reprint pocket: there is ink that should not be there, or another letter");
 }
 
+TEST(PrintedInkTest, ASmallFaultOfTheSideMarkIsAlwaysToBePrintedAgain) {
+  GreyPicture dots = clean();
+  const Box pocket = part_box("pocket");
+  fill(dots, pocket.x_mm + 12, pocket.y_mm - 4, 0.7, 0.7, 0);  // in the band above the pocket
+  EXPECT_EQ(told(checked(dots).findings[0]), "reprint side mark: there is ink that should not be there");
+}
+
+TEST(PrintedInkTest, InkBesideTheDesignIsNotTheTags) {
+  GreyPicture dots = clean();
+  for (const auto& area : value_of(picture_of_page(small_order(), {small_pair()}, 0, 1)).areas)
+    if (area.kind == PageArea::Kind::design && area.tag.box_half)
+      fill(dots, area.box.right_mm() + 0.15, area.box.y_mm, 0.8, area.box.height_mm, 0);
+  EXPECT_EQ(told(checked(dots).findings[1]), "");
+}
+
 TEST(PrintedInkTest, LinesOfDotsAreFoundThroughWordsToo) {
   GreyPicture dots = clean();
   const Box number = part_box("number");
