@@ -18,12 +18,6 @@ std::vector<SheetItem> with_side(std::vector<SheetItem> items, const std::string
   return items;
 }
 
-std::string side_of(const SheetItem& item, bool box_half) {
-  if (const auto* single = std::get_if<SingleItem>(&item)) return single->tag.side;
-  const auto& pair = std::get<PairItem>(item);
-  return box_half ? pair.box.side : pair.bag.side;
-}
-
 Box hull(const Box& a, const Box& b) {
   const double left = std::min(a.x_mm, b.x_mm), top = std::min(a.y_mm, b.y_mm);
   return {left, top, std::max(a.right_mm(), b.right_mm()) - left,
@@ -94,7 +88,7 @@ Result<DrawnPage> DrawnPage::make(const SheetOrder& order, const std::vector<She
   }
   for (const auto& area : drawn.pages_[0].areas)
     if (area.kind == PageArea::Kind::design)
-      drawn.sides_.push_back(side_of(items[area.tag.item], area.tag.box_half));
+      drawn.sides_.push_back(tag_at(order, items[area.tag.item], area.tag.box_half).content.side);
   return drawn;
 }
 

@@ -257,6 +257,27 @@ TEST(CheckedPageTest, ATagThatIsNotOfTheOrderIsTold) {
   EXPECT_EQ(none.verdict, PrintVerdict::reprint);
 }
 
+TEST(CheckedPageTest, AnotherCopyOfATagIsCalledSo) {
+  auto tags = sheet().tags;
+  tags[3].code.text = write_payload({value_of(Number::parse("K7ES3TCAZC")), Half::box, 2});
+  tags[3].payload = value_of(parse_payload(tags[3].code.text));
+  const auto page = check_page(sheet().page, tags, sheet().truth());
+  EXPECT_TRUE(tells(page.tags[3].findings,
+                    "another copy of K7ES 3TCA ZC box half (copy 2 where copy 1 is due) lies in its place"));
+  EXPECT_FALSE(tells(page.tags[3].findings, "missing"));
+  EXPECT_TRUE(page.findings.empty());
+}
+
+TEST(CheckedPageTest, ATagOfAnotherTurnaroundIsCalledSo) {
+  auto tags = sheet().tags;
+  tags[3].code.text = write_payload({value_of(Number::parse("K7MYSHYS4E")), Half::box, 1});
+  tags[3].payload = value_of(parse_payload(tags[3].code.text));
+  PageTruth truth = sheet().truth();
+  truth.turnaround_of = [](const Number& number) { return number.text() == "K7MYSHYS4E" ? "TA25" : ""; };
+  EXPECT_TRUE(tells(check_page(sheet().page, tags, truth).findings,
+                    "K7MY SHYS 4E box half is there, and is not of this order but of turnaround TA25"));
+}
+
 TEST(CheckedPageTest, ATurnedScanIsTheSamePage) {
   const auto& page = sheet().page;
   GreyPicture picture{page.height, page.width, {}};  // a quarter clockwise

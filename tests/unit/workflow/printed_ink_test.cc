@@ -122,6 +122,21 @@ Box part_box(const std::string& name) {
   throw std::runtime_error("no part " + name);
 }
 
+TEST(DrawnPageTest, ATagIsDrawnWithEachSideAndKnowsItsOwn) {
+  PairItem pair = small_pair();
+  pair.bag.side = "discharge";
+  pair.box.side = "";
+  const DrawnPage page = value_of(DrawnPage::make(small_order(), {pair}, 0));
+  const DrawnTag bag = page.tag(0, false), box = page.tag(1, true);
+  EXPECT_EQ(bag.side, 1u);
+  EXPECT_EQ(box.side, kNoSide);
+  EXPECT_NE(bag.drawings[0].values, bag.drawings[1].values);
+  EXPECT_NE(bag.drawings[1].values, bag.drawings[2].values);
+  EXPECT_EQ(box.parts.size(),
+            5u);  // standing words, side mark, number, pocket; and match bars, drawn with the box half
+  EXPECT_EQ(bag.parts.size(), 4u);
+}
+
 TEST(PrintedInkTest, CleanPrintsAreNotBlamed) {
   Scanned off;
   off.printer.map = {1.002, -0.004, 0.6, 0.004, 0.998, -0.5};
@@ -217,6 +232,21 @@ TEST(PrintedInkTest, ABlotOnTheWordsIsTold) {
   const auto result = checked(dots);
   EXPECT_EQ(told(result.findings[0]),
             "reprint pocket: there is ink that should not be there, or another letter");
+}
+
+TEST(PrintedInkTest, ASmallFaultOfTheSideMarkIsAlwaysToBePrintedAgain) {
+  GreyPicture dots = clean();
+  const Box pocket = part_box("pocket");
+  fill(dots, pocket.x_mm + 12, pocket.y_mm - 4, 0.4, 0.4, 0);  // in the band above the pocket
+  EXPECT_EQ(told(checked(dots).findings[0]), "reprint side mark: there is ink that should not be there");
+}
+
+TEST(PrintedInkTest, InkBesideTheDesignIsNotTheTags) {
+  GreyPicture dots = clean();
+  for (const auto& area : value_of(picture_of_page(small_order(), {small_pair()}, 0, 1)).areas)
+    if (area.kind == PageArea::Kind::design && area.tag.box_half)
+      fill(dots, area.box.right_mm() + 0.15, area.box.y_mm, 0.8, area.box.height_mm, 0);
+  EXPECT_EQ(told(checked(dots).findings[1]), "");
 }
 
 TEST(PrintedInkTest, LinesOfDotsAreFoundThroughWordsToo) {
