@@ -67,13 +67,8 @@ class Proof {
 
   SheetProof run(bool slots) {
     for (const auto& place : value_of(places_of(order_, items_))) {
-      const auto* single = std::get_if<SingleItem>(&items_[place.item]);
-      const auto* pair = std::get_if<PairItem>(&items_[place.item]);
-      tags_.push_back({single != nullptr ? &single->design : &design_of(order_, *pair, place.box_half),
-                       single != nullptr ? &single->tag
-                       : place.box_half  ? &pair->box
-                                         : &pair->bag,
-                       place});
+      const auto& [design, content] = tag_at(order_, items_[place.item], place.box_half);
+      tags_.push_back({&design, &content, place});
     }
     const auto pages = printed(items_);
     for (const auto& tag : tags_) read(tag, pages.at(static_cast<std::size_t>(tag.place.page)));
