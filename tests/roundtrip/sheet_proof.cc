@@ -67,7 +67,7 @@ class Proof {
 
   SheetProof run(bool slots) {
     for (const auto& place : value_of(places_of(order_, items_))) {
-      const auto [design, content] = tag_at(order_, items_[place.item], place.box_half);
+      const auto& [design, content] = tag_at(order_, items_[place.item], place.box_half);
       tags_.push_back({&design, &content, place});
     }
     const auto pages = printed(items_);

@@ -23,9 +23,9 @@ inline Stock shipped_stock(std::string_view name) {
   throw std::runtime_error("no stock " + std::string(name));
 }
 
-inline Design shipped_design(const std::string& name) {
-  return value_of(Design::load(kTemplates + "designs/" + name + ".svg"));
-}
+inline std::string design_file(const std::string& name) { return kTemplates + "designs/" + name + ".svg"; }
+
+inline Design shipped_design(const std::string& name) { return value_of(Design::load(design_file(name))); }
 
 inline SheetOrder sample_order(std::string_view stock, SheetFormat format, std::string path) {
   return {shipped_stock(stock),
