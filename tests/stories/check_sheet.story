@@ -151,7 +151,7 @@ Words, sides and match bars were held against the drawing; what is smaller than 
 # A sheet from a stack of which some labels were gone: the log knows which. One of its tags has been replaced since.
 
 $ counterfoil print --turnaround TA26 --stack drawer --start-at 3 --spoiled 6 --out stack.png >printed.txt
-! note: printed before, on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
+! note: all of these pairs were printed before, last on 2026-11-25 09:30: destroy what came out then, so that no tag exists twice
 $ counterfoil reprint K7QCHX65GA --half bag --reason "washed out" --out again.png >printed.txt
 $ counterfoil check-sheet stack.png --turnaround TA26
 stack.png  sheet 1 of 1  reprint

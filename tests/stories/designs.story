@@ -24,7 +24,7 @@ $ counterfoil print --turnaround TA26 --second-language xx
 ? 2
 $ counterfoil print --turnaround TA26 --design huge
 ! counterfoil: there is no design bag-huge
-!   the sizes are large, long, medium, narrow, small, strip, tall, upright, wide
+!   the sizes are broad, large, long, medium, narrow, small, strip, tall, upright, wide
 ? 2
 $ counterfoil print --turnaround TA26 --design tall
 ! counterfoil: no design for a bag fits a place of 92.9 x 63.7 mm, the smallest, bag-tall, is 95 x 129.5 mm

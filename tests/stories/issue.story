@@ -52,17 +52,17 @@ K7RP PY9W B2  U3    upper deck outer row second from the north  suction
 3 pairs issued for TA28.
 Next: counterfoil print --turnaround TA28 --stock letter-3x10 --out tags.pdf
 ! note: 2 texts have no room on the tags of stock letter-3x10, even in the smallest letters
-!   pocket "upper deck outer row first from the north": 46 mm too wide for bag-small, 46 mm too wide for box-small
+!   pocket "upper deck outer row first from the north": 29 mm too wide for bag-strip, 29 mm too wide for box-strip
 !     on K71A 513Q 1Q
-!   pocket "upper deck outer row second from the north": 50 mm too wide for bag-small, 50 mm too wide for box-small
+!   pocket "upper deck outer row second from the north": 34 mm too wide for bag-strip, 34 mm too wide for box-strip
 !     on K7RP PY9W B2
 !   all of them have room with --stock letter-2x3
 ! note: a shorter name takes a new pair: withdraw these (counterfoil void NUMBER... --reason "name too long"), and issue them anew
 $ counterfoil print --turnaround TA28 --stock letter-3x10
 ! counterfoil: 2 texts have no room on the tags of stock letter-3x10, even in the smallest letters
-!   pocket "upper deck outer row first from the north": 46 mm too wide for bag-small, 46 mm too wide for box-small
+!   pocket "upper deck outer row first from the north": 29 mm too wide for bag-strip, 29 mm too wide for box-strip
 !     on K71A 513Q 1Q
-!   pocket "upper deck outer row second from the north": 50 mm too wide for bag-small, 50 mm too wide for box-small
+!   pocket "upper deck outer row second from the north": 34 mm too wide for bag-strip, 34 mm too wide for box-strip
 !     on K7RP PY9W B2
 !   all of them have room with --stock letter-2x3
 ? 1
