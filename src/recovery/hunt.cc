@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::size_t kMostPatterns = 32;    // beyond that it is a texture
 constexpr std::size_t kFramingsAtOnce = 10;  // examined for each version of the picture
-// Of 223 frames in which a symbol was mended or identified none had less than 1.87, nine in ten more than 2.5.
+// Of 223 frames in which a symbol was mended or identified none had less than 1.88.
 constexpr double kLeastPromise = 1.75;
 constexpr std::size_t kMostSamples = 4;  // kept of one symbol
 constexpr float kLeastFidelity = 0.45F;  // of function patterns, for there to be a symbol at all
