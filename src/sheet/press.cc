@@ -70,7 +70,10 @@ Result<void> Press::print(const SheetItem& item, const TagPlace& place) {
   return {};
 }
 
-void Press::outline(const TagPlace& place) { draw_outline(canvas_, order_.stock, place.box_half); }
+void Press::outline(const TagPlace& place) {
+  draw_outline(canvas_, order_.stock, place.box_half);
+  if (place.page == 0) draw_used(canvas_, order_.stock, order_.part);
+}
 
 void Press::print_bars(const MatchBars& bars) {
   const CutLine along{bars.upright, bars.at_mm, bars.from_mm, bars.to_mm, 0};

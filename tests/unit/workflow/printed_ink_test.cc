@@ -19,13 +19,13 @@ constexpr double kDotsPerMm = 300 / 25.4, kGlassMm = 6;
 
 Stock small_stock() {
   Stock stock = shipped_stock("a4-2x4");
-  stock.page_width_mm = 106;
+  stock.page_width_mm = 108;
   stock.page_height_mm = 28;
   stock.columns = 2;
   stock.rows = 1;
   stock.left_mm = stock.top_mm = 1;
   stock.gap_x_mm = stock.gap_y_mm = 0;
-  stock.label_width_mm = 52;
+  stock.label_width_mm = 53;
   stock.label_height_mm = 26;
   return stock;
 }
@@ -264,7 +264,7 @@ TEST(PrintedInkTest, LinesOfDotsAreFoundThroughWordsToo) {
   }
   const int row = static_cast<int>((number.y_mm + 2.0) * kDotsPerMm);
   fill(dots, column / kDotsPerMm + 1e-6, 0, 0.5 / kDotsPerMm, 28, 255);
-  fill(dots, 0, row / kDotsPerMm + 1e-6, 106, 0.5 / kDotsPerMm, 255);
+  fill(dots, 0, row / kDotsPerMm + 1e-6, 108, 0.5 / kDotsPerMm, 255);
   const auto result = checked(dots);
   ASSERT_EQ(result.lines.size(), 2u);
   EXPECT_TRUE(result.lines[0].column);
