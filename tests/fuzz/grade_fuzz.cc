@@ -1,7 +1,7 @@
 // Any grey picture, and any place on it that is said to hold a symbol: nothing crashes, and what is measured is within its
 // bounds. The first bytes say where and how large, the rest is the picture; when the second byte is odd a symbol is
 // printed there first, and the bytes lie over it.
-// fuzz: -runs=120 -len_control=0 -max_len=3000
+// fuzz: -runs=40 -len_control=0 -max_len=3000
 #include <cmath>
 #include <cstdint>
 #include <cstdlib>
