@@ -193,15 +193,5 @@ TEST(HuntTest, LookingAgainStopsWhenToldTo) {
   EXPECT_EQ(hunt.sightings()[0].samples.size(), samples);
 }
 
-TEST(HuntTest, FrameIsExaminedOnce) {
-  const auto hidden = hidden_symbol();
-  int asked = 0;
-  Hunt hunt(hidden, [&] { return ++asked > 0; });
-  hunt.seek(black_and_white(hidden), Proposed::crossed);
-  const auto samples = hunt.sightings().at(0).samples.size();
-  hunt.seek(black_and_white(hidden), Proposed::crossed);
-  EXPECT_EQ(hunt.sightings()[0].samples.size(), samples);
-}
-
 }  // namespace
 }  // namespace counterfoil
