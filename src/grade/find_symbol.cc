@@ -56,9 +56,9 @@ std::optional<Framing> find_symbol(GreyView picture, const std::array<PicturePoi
   const double side = std::max(right - left, bottom - top), around = kAround * side;
   const Piece piece = cut_out(picture, left - around, top - around, right + around, bottom + around);
   std::vector<FinderPattern> patterns;
-  std::vector<BarrenPlace> barren;
+  std::vector<TriedPlace> tried;
   add_finder_patterns(
-      patterns, barren, piece.black_and_white, piece.grey, Proposed::crossed,
+      patterns, tried, piece.black_and_white, piece.grey, Proposed::crossed,
       [](PicturePoint) { return false; }, 12);
   for (Framing& framing : framings(piece.grey, patterns, 12)) {
     if (framing.inverted || (modules != 0 && framing.modules != modules)) continue;

@@ -101,6 +101,8 @@ const Template& fine_template() {
   return made;
 }
 
+bool likest_first(const FinderPattern& a, const FinderPattern& b) { return a.likeness > b.likeness; }
+
 // Moves the middle and the axes until the template fits best, in steps from `first` to `last` modules, each half as
 // long.
 FinderPattern fitted(GreyView grey, FinderPattern p, const Template& ideal, double first, double last) {
@@ -131,49 +133,70 @@ FinderPattern fitted(GreyView grey, FinderPattern p, const Template& ideal, doub
   return p;
 }
 
-// Every turn, size and slant that a pattern may have around a place whose run along a line gave `module`; the
-// few likest.
+// The turns, sizes and slants that a pattern may have around a place whose run along a line gave `module`; the few
+// likest. Upright ones come first, then the likest of them slanted either way.
 std::vector<FinderPattern> starts(GreyView grey, PicturePoint centre, double module) {
-  constexpr std::size_t kMost = 3;
-  std::vector<FinderPattern> out;
-  for (int turn = 0; turn < 12; ++turn) {
-    const double angle = turn * std::numbers::pi / 12;
-    for (const double slant : {-0.4, 0.0, 0.4}) {
-      for (const double a : {0.7, 1.0, 1.4}) {
-        for (const double b : {0.7, 1.0, 1.4}) {
-          if (turn >= 6 && slant == 0) continue;  // the same pattern turned by a quarter
-          FinderPattern p;
-          p.centre = centre;
-          p.u = {a * module * std::cos(angle), a * module * std::sin(angle)};
-          p.v = {-b * module * std::sin(angle + slant), b * module * std::cos(angle + slant)};
-          const double like = coarse_template().correlation(grey, p);
-          p.inverted = like < 0;
-          p.likeness = std::abs(like);
-          out.push_back(p);
-        }
-      }
+  constexpr std::size_t kMost = 3, kSlanted = 8;
+  constexpr std::array kSizes{0.7, 1.0, 1.4};
+  struct Shape {
+    double turn, slant, along, down;  // radians, modules
+  };
+  std::vector<std::pair<FinderPattern, Shape>> all;
+  const auto add = [&](const Shape& shape) {
+    FinderPattern p;
+    p.centre = centre;
+    const double a = shape.along * module, b = shape.down * module;
+    p.u = {a * std::cos(shape.turn), a * std::sin(shape.turn)};
+    p.v = {-b * std::sin(shape.turn + shape.slant), b * std::cos(shape.turn + shape.slant)};
+    const double like = coarse_template().correlation(grey, p);
+    p.inverted = like < 0;
+    p.likeness = std::abs(like);
+    all.emplace_back(p, shape);
+  };
+  const auto put_first = [&](std::size_t count) {
+    std::partial_sort(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(count), all.end(),
+                      [](const auto& x, const auto& y) { return likest_first(x.first, y.first); });
+  };
+  for (int turn = 0; turn < 6; ++turn) {  // the other six are the same pattern turned by a quarter
+    for (const double along : kSizes)
+      for (const double down : kSizes) add({turn * std::numbers::pi / 12, 0, along, down});
+  }
+  put_first(kSlanted);
+  for (std::size_t i = 0; i < kSlanted; ++i) {
+    const Shape shape = all[i].second;
+    for (const double slant : {-0.4, 0.4}) {
+      add({shape.turn, slant, shape.along, shape.down});
+      // The other axis may be the one that leans.
+      add({shape.turn - slant, slant, shape.along, shape.down});
     }
   }
-  std::partial_sort(out.begin(), out.begin() + kMost, out.end(),
-                    [](const auto& x, const auto& y) { return x.likeness > y.likeness; });
-  out.resize(kMost);
+  put_first(kMost);
+  std::vector<FinderPattern> out;
+  for (std::size_t i = 0; i < kMost; ++i) out.push_back(all[i].first);
   return out;
 }
 
 // The fit may have caught on the inner five modules instead of all seven, or the reverse, along either axis.
 FinderPattern rescaled(GreyView grey, const FinderPattern& p) {
   constexpr double kRing = 7.0 / 5;
-  FinderPattern best = p;
-  if (p.likeness > kGoodAnyhow) return best;
+  constexpr std::size_t kWorthFitting = 2;
+  if (p.likeness > kGoodAnyhow) return p;
+  std::vector<FinderPattern> other;
   for (const double a : {1.0, kRing, 1 / kRing}) {
     for (const double b : {1.0, kRing, 1 / kRing}) {
       if (a == 1 && b == 1) continue;
       FinderPattern q = p;
       q.u = {a * p.u.x, a * p.u.y};
       q.v = {b * p.v.x, b * p.v.y};
-      q = fitted(grey, q, coarse_template(), 0.5, 0.125);
-      if (q.likeness > best.likeness) best = q;
+      q.likeness = finder_likeness(grey, q);
+      other.push_back(q);
     }
+  }
+  std::partial_sort(other.begin(), other.begin() + kWorthFitting, other.end(), likest_first);
+  FinderPattern best = p;
+  for (std::size_t i = 0; i < kWorthFitting; ++i) {
+    const FinderPattern q = fitted(grey, other[i], coarse_template(), 0.5, 0.125);
+    if (q.likeness > best.likeness) best = q;
   }
   return best;
 }
@@ -301,30 +324,29 @@ FinderPattern fit_finder_pattern(GreyView grey, const FinderPattern& start) {
   return fitted(grey, start, fine_template(), 0.5, 0.03125);
 }
 
-void add_finder_patterns(std::vector<FinderPattern>& out, std::vector<BarrenPlace>& barren, GreyView bw,
+void add_finder_patterns(std::vector<FinderPattern>& out, std::vector<TriedPlace>& tried, GreyView bw,
                          GreyView grey, Proposed proposed, const std::function<bool(PicturePoint)>& is_closed,
                          std::size_t most) {
   if (bw.empty() || grey.empty()) return;
   const double scale = static_cast<double>(grey.width) / bw.width;
   for (const Proposal& proposal : proposals(bw, proposed)) {
+    if (out.size() >= 2 * most) break;  // a texture
     const PicturePoint place{proposal.x * scale, proposal.y * scale};
     const double module = proposal.module * scale;
     const auto is_found = [&](const FinderPattern& p) {
       return p.likeness > kGoodAnyhow &&
              std::hypot(p.centre.x - place.x, p.centre.y - place.y) < 2 * std::max(p.module(), module);
     };
-    const auto is_barren = [&](const BarrenPlace& b) {
-      return std::hypot(b.centre.x - place.x, b.centre.y - place.y) < 0.5 * module &&
-             b.module < 1.15 * module && module < 1.15 * b.module;
+    const auto is_tried = [&](const TriedPlace& t) {
+      return std::hypot(t.centre.x - place.x, t.centre.y - place.y) < 0.5 * module &&
+             t.module < 1.15 * module && module < 1.15 * t.module;
     };
     if (is_closed(place) || std::any_of(out.begin(), out.end(), is_found) ||
-        std::any_of(barren.begin(), barren.end(), is_barren))
+        std::any_of(tried.begin(), tried.end(), is_tried))
       continue;
     const auto candidate = pattern_at(grey, place, module);
-    if (!candidate) {
-      barren.push_back({place, module});
-      continue;
-    }
+    tried.push_back({place, module, !candidate});
+    if (!candidate) continue;
     const auto same = std::find_if(out.begin(), out.end(),
                                    [&](const auto& other) { return same_place(other, *candidate); });
     if (same == out.end()) {
@@ -333,7 +355,7 @@ void add_finder_patterns(std::vector<FinderPattern>& out, std::vector<BarrenPlac
       *same = *candidate;
     }
   }
-  std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.likeness > b.likeness; });
+  std::sort(out.begin(), out.end(), likest_first);
   if (out.size() > most) out.resize(most);
 }
 

@@ -32,17 +32,17 @@ enum class Proposed {
   any,      // by either: also patterns that are partly covered
 };
 
-// A place that was proposed and where no pattern is, with the size of the module that was proposed.
-struct BarrenPlace {
+// A place that was proposed, with the size of the module that was proposed.
+struct TriedPlace {
   PicturePoint centre;
   double module = 0;
+  bool barren = false;  // no pattern is there
 };
 
 // Adds the patterns that are new to those found before, and keeps the `most` likest, likest first.
 // `black_and_white` is the same picture as `grey`, in any size; places and sizes are in pixels of `grey`. A place
-// that is known to be barren is not tried again when another version of the picture proposes it; what turns
-// out so is added. On a texture that is nearly every place.
-void add_finder_patterns(std::vector<FinderPattern>& found, std::vector<BarrenPlace>& barren,
+// that was tried is not tried again when another version of the picture proposes it; what is tried is added.
+void add_finder_patterns(std::vector<FinderPattern>& found, std::vector<TriedPlace>& tried,
                          GreyView black_and_white, GreyView grey, Proposed proposed,
                          const std::function<bool(PicturePoint)>& is_closed, std::size_t most);
 

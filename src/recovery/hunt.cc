@@ -16,10 +16,11 @@ constexpr std::size_t kFramingsAtOnce = 10;  // examined for each version of the
 constexpr double kLeastPromise = 1.75;
 constexpr std::size_t kMostSamples = 4;  // kept of one symbol
 constexpr float kLeastFidelity = 0.45F;  // of function patterns, for there to be a symbol at all
-// A picture on which so many frames or places were tried, and none looked like a symbol, is a texture. Where a symbol
-// was mended at last, in 600 pictures of damaged tags, there had been 30 frames and 631 places at most.
+// A picture on which so many frames or places were tried, or so many patterns found, and none looked like a symbol, is a
+// texture. Where a symbol was mended at last, in 600 pictures of damaged tags, there had been 30 frames and 631 places
+// at most, and 24 patterns in 164 of another 165.
 constexpr float kPromising = 0.55F;  // fidelity
-constexpr std::size_t kMostVainFrames = 60, kMostBarren = 900;
+constexpr std::size_t kMostVainFrames = 60, kMostBarren = 900, kMostFound = 64;
 
 bool holds(const Outline& outline, PicturePoint at) {
   bool inside = false;
@@ -101,7 +102,10 @@ bool Hunt::has_open() const {
 }
 
 bool Hunt::is_in_vain() const {
-  return (examined_.size() > kMostVainFrames || barren_.size() > kMostBarren) &&
+  const auto barren = static_cast<std::size_t>(
+      std::count_if(tried_.begin(), tried_.end(), [](const auto& place) { return place.barren; }));
+  return (examined_.size() > kMostVainFrames || barren > kMostBarren ||
+          tried_.size() - barren >= kMostFound) &&
          std::none_of(sightings_.begin(), sightings_.end(),
                       [](const auto& s) { return s.fidelity > kPromising; });
 }
@@ -109,7 +113,7 @@ bool Hunt::is_in_vain() const {
 void Hunt::seek(GreyView black_and_white, Proposed proposed) {
   if (is_in_vain()) return;
   const auto closed = [this](PicturePoint place) { return is_closed(place); };
-  add_finder_patterns(patterns_, barren_, black_and_white, grey_, proposed, closed, kMostPatterns);
+  add_finder_patterns(patterns_, tried_, black_and_white, grey_, proposed, closed, kMostPatterns);
   std::vector<FinderPattern> open;
   for (const FinderPattern& pattern : patterns_) {
     if (!is_closed(pattern.centre)) open.push_back(pattern);

@@ -56,7 +56,7 @@ class Hunt {
   std::function<bool()> go_on_;
   std::vector<Outline> closed_;
   std::vector<FinderPattern> patterns_;
-  std::vector<BarrenPlace> barren_;
+  std::vector<TriedPlace> tried_;
   std::vector<Framing> examined_;
   std::vector<Sighting> sightings_;
 };

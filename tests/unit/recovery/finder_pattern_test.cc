@@ -31,9 +31,9 @@ KnownMap turned(double degrees, double module) {
 std::vector<FinderPattern> found_in(const GreyPicture& picture, Proposed proposed = Proposed::crossed,
                                     std::size_t most = 32) {
   std::vector<FinderPattern> out;
-  std::vector<BarrenPlace> barren;
+  std::vector<TriedPlace> tried;
   add_finder_patterns(
-      out, barren, black_and_white(picture), picture, proposed, [](PicturePoint) { return false; }, most);
+      out, tried, black_and_white(picture), picture, proposed, [](PicturePoint) { return false; }, most);
   return out;
 }
 
@@ -73,11 +73,11 @@ TEST(FinderPatternTest, SizeIsInPixelsOfTheGreyPicture) {
 
   // Black and white at half the size, as the cheap passes make it.
   std::vector<FinderPattern> halved;
-  std::vector<BarrenPlace> barren;
+  std::vector<TriedPlace> tried;
   const auto small = black_and_white(picture_of(100, 100, upright(3, 39.5, 39.5).inverse(), ring_shade));
   const auto large = ring_under(turned(0, 6));
   add_finder_patterns(
-      halved, barren, small, large, Proposed::crossed, [](PicturePoint) { return false; }, 32);
+      halved, tried, small, large, Proposed::crossed, [](PicturePoint) { return false; }, 32);
   ASSERT_EQ(halved.size(), 1u);
   EXPECT_NEAR(halved[0].module(), 6, 0.15);
   EXPECT_LT(distance(halved[0].centre, {100, 100}), 0.6);
@@ -127,9 +127,9 @@ TEST(FinderPatternTest, NothingIsFoundWhereNothingIs) {
 TEST(FinderPatternTest, ClosedPlacesAreLeftAlone) {
   const auto picture = ring_under(turned(0, 6));
   std::vector<FinderPattern> found;
-  std::vector<BarrenPlace> barren;
+  std::vector<TriedPlace> tried;
   add_finder_patterns(
-      found, barren, black_and_white(picture), picture, Proposed::any,
+      found, tried, black_and_white(picture), picture, Proposed::any,
       [](PicturePoint at) { return at.x > 90; }, 32);
   EXPECT_TRUE(found.empty());
 }
@@ -143,12 +143,12 @@ TEST(FinderPatternTest, LikestComeFirstNoMoreThanAskedForAndNoneTwice) {
   const auto bw = black_and_white(inverted(inverted(picture)));
   const auto none_closed = [](PicturePoint) { return false; };
   std::vector<FinderPattern> found;
-  std::vector<BarrenPlace> barren;
-  add_finder_patterns(found, barren, bw, picture, Proposed::any, none_closed, 32);
+  std::vector<TriedPlace> tried;
+  add_finder_patterns(found, tried, bw, picture, Proposed::any, none_closed, 32);
   ASSERT_EQ(found.size(), 2u);
   EXPECT_LT(found[0].centre.x, 130);
   EXPECT_GT(found[0].likeness, found[1].likeness);
-  add_finder_patterns(found, barren, bw, picture, Proposed::any, none_closed, 32);
+  add_finder_patterns(found, tried, bw, picture, Proposed::any, none_closed, 32);
   EXPECT_EQ(found.size(), 2u) << "seen again";
   EXPECT_EQ(found_in(picture, Proposed::any, 1).size(), 1u);
 }
@@ -172,37 +172,59 @@ TEST(FinderPatternTest, FitComesBackFromAModuleAstray) {
   EXPECT_EQ(finder_likeness(picture, light), 0);
 }
 
-TEST(FinderPatternTest, PlaceFoundBarrenIsNotTriedAgain) {
+TEST(FinderPatternTest, PlaceThatWasTriedIsNotTriedAgain) {
   const auto picture = ring_under(turned(0, 6));
   const auto bw = black_and_white(picture);
   GreyPicture flat = picture;
   std::fill(flat.pixels.begin(), flat.pixels.end(), std::uint8_t{128});
   const auto none_closed = [](PicturePoint) { return false; };
   std::vector<FinderPattern> found;
-  std::vector<BarrenPlace> barren;
-  add_finder_patterns(found, barren, bw, flat, Proposed::crossed, none_closed, 32);
+  std::vector<TriedPlace> tried;
+  add_finder_patterns(found, tried, bw, flat, Proposed::crossed, none_closed, 32);
   EXPECT_TRUE(found.empty());
-  ASSERT_EQ(barren.size(), 1u);
-  add_finder_patterns(found, barren, bw, picture, Proposed::crossed, none_closed, 32);
+  ASSERT_EQ(tried.size(), 1u);
+  EXPECT_TRUE(tried[0].barren);
+  add_finder_patterns(found, tried, bw, picture, Proposed::crossed, none_closed, 32);
   EXPECT_TRUE(found.empty());
-  EXPECT_EQ(barren.size(), 1u);
-  barren.clear();
-  add_finder_patterns(found, barren, bw, picture, Proposed::crossed, none_closed, 32);
+  EXPECT_EQ(tried.size(), 1u);
+  tried.clear();
+  add_finder_patterns(found, tried, bw, picture, Proposed::crossed, none_closed, 32);
   EXPECT_EQ(found.size(), 1u);
+  ASSERT_EQ(tried.size(), 1u);
+  EXPECT_FALSE(tried[0].barren);
 }
 
-// A good one is not tried again; a poor one is, and found where it was.
+// Places apart enough to be tried each may lead to one pattern.
 TEST(FinderPatternTest, PoorPatternIsFoundOnceFromAllVersions) {
   const auto picture = picture_of(120, 120, upright(8, 32, 32).inverse(), [](double u, double v) {
     return u > 4.6 && v > 4.6 ? kInk : ring_shade(u, v);
   });
   const auto none_closed = [](PicturePoint) { return false; };
   std::vector<FinderPattern> found;
-  std::vector<BarrenPlace> barren;
-  for (int i = 0; i < 2; ++i)
-    add_finder_patterns(found, barren, black_and_white(picture), picture, Proposed::any, none_closed, 32);
+  std::vector<TriedPlace> tried;
+  for (int i = 0; i < 2; ++i) {
+    tried.clear();
+    add_finder_patterns(found, tried, black_and_white(picture), picture, Proposed::any, none_closed, 32);
+  }
   ASSERT_EQ(found.size(), 1u);
   EXPECT_LT(found[0].likeness, 0.9) << "or this test shows nothing";
+}
+
+TEST(FinderPatternTest, TextureIsGivenUpAfterTwiceThePatternsThatAreKept) {
+  // Ten patterns in a row, far enough apart for each to be one.
+  const auto picture = picture_of(1000, 100, upright(6, 9, 29).inverse(), [](double u, double v) {
+    const double apart = 16;
+    return u < 0 ? kPaper : ring_shade(std::fmod(u, apart), v);
+  });
+  const auto none_closed = [](PicturePoint) { return false; };
+  for (const std::size_t most : {2u, 32u}) {
+    std::vector<FinderPattern> found;
+    std::vector<TriedPlace> tried;
+    add_finder_patterns(found, tried, black_and_white(picture), picture, Proposed::crossed, none_closed,
+                        most);
+    EXPECT_EQ(found.size(), most == 2 ? 2u : 10u);
+    EXPECT_EQ(tried.size(), most == 2 ? 4u : 10u);
+  }
 }
 
 }  // namespace
