@@ -1,7 +1,9 @@
 // Writes pictures of tags with faults, and what is truly on them, for `reading`.
 //
-//   make_faults --out FOLDER [--per-level 6] [--seed 1] [--faults water,fold] [--levels 1,5]
+//   make_faults --out FOLDER [--per-level 6] [--seed 1] [--faults water,fold] [--levels 1,5] [--hardest 2.5]
 //
+// With --hardest level 5 is only as hard as that level is otherwise, and the others are in proportion: so pictures can
+// be made as hard for a plain reader as someone else's are.
 // FOLDER/<fault>/L<level>/<index>.jpg and FOLDER/truth.jsonl. The same options give the same bytes.
 #include <CLI/CLI.hpp>
 #include <array>
@@ -25,6 +27,7 @@ struct Options {
   std::uint64_t seed = 1;
   std::vector<std::string> faults;
   std::vector<int> levels{1, 2, 3, 4, 5};
+  double hardest = 5;
   int width = 1280, height = 960;
 };
 
@@ -60,6 +63,7 @@ int make(const Options& options) {
       continue;
     }
     for (const int level : options.levels) {
+      const double hardness = 1 + (level - 1) * (options.hardest - 1) / 4;
       const std::string folder = name + "/L" + std::to_string(level);
       std::filesystem::create_directories(std::filesystem::path(options.out) / folder);
       for (int index = 0; index < options.per_level; ++index) {
@@ -72,7 +76,7 @@ int make(const Options& options) {
         scene.module_pixels = chance.between(5, 9.5);
         scene.width = options.width;
         scene.height = options.height;
-        const TagPicture made = photograph(scene, fault, level, chance.seed());
+        const TagPicture made = photograph(scene, fault, hardness, chance.seed());
         char file[32];
         std::snprintf(file, sizeof file, "/%03d.jpg", index);
         const std::string path = folder + file;
@@ -104,6 +108,8 @@ int run(int argc, char** argv) {
   app.add_option("--levels", options.levels, "only these, by commas")
       ->delimiter(',')
       ->check(CLI::Range(1, 5));
+  app.add_option("--hardest", options.hardest, "the level that level 5 is as hard as (5)")
+      ->check(CLI::Range(1.0, 5.0));
   app.add_option("--width", options.width, "of the pictures (1280)");
   app.add_option("--height", options.height, "of the pictures (960)");
   try {

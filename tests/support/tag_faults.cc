@@ -6,9 +6,12 @@
 namespace counterfoil {
 namespace {
 
-// The value for a level of 1 .. 5.
-double by_level(int level, const std::array<double, 5>& values) {
-  return values[static_cast<std::size_t>(std::clamp(level, 1, 5) - 1)];
+// The value for a level of 1 .. 5, in between as far as the level is.
+double by_level(double level, const std::array<double, 5>& values) {
+  const double at = std::clamp(level, 1.0, 5.0) - 1;
+  const auto below = static_cast<std::size_t>(at);
+  const double beyond = at - static_cast<double>(below);
+  return beyond == 0 ? values[below] : values[below] + beyond * (values[below + 1] - values[below]);
 }
 
 struct Place {
@@ -33,7 +36,7 @@ void move(Tag& tag, int y, int x, double du, double dv) {
 
 // Each drop magnifies what is below its middle, is dark at the rim towards the light and bright on the other
 // side, and mirrors the light as a spot.
-void water(Tag& tag, Chance& chance, int level) {
+void water(Tag& tag, Chance& chance, double level) {
   struct Drop {
     Place at;
     double radius, strength, wobble, phase;
@@ -75,7 +78,7 @@ void water(Tag& tag, Chance& chance, int level) {
 }
 
 // Blue paste on paper and on ink; the first stroke runs through a finder pattern.
-void pen(Tag& tag, Chance& chance, int level) {
+void pen(Tag& tag, Chance& chance, double level) {
   cv::Mat_<std::uint8_t> mask(tag.paper.size(), std::uint8_t{0});
   const int strokes = tag.over(by_level(level, {1, 1, 2, 4, 7}));
   const double width = by_level(level, {0.4, 0.7, 0.8, 0.9, 1.0});
@@ -100,7 +103,7 @@ void pen(Tag& tag, Chance& chance, int level) {
 
 // A strip that ends within the symbol. Its haze takes contrast, its gloss mirrors a lamp, its thickness
 // shifts.
-void tape(Tag& tag, Chance& chance, int level) {
+void tape(Tag& tag, Chance& chance, double level) {
   const double angle = chance.angle(), width = tag.modules * chance.between(0.45, 0.8);
   const Place at = in_symbol(tag, chance, tag.modules * 0.3);
   const double shift = by_level(level, {0.15, 0.3, 0.5, 0.7, 0.9}),
@@ -128,7 +131,7 @@ void tape(Tag& tag, Chance& chance, int level) {
 }
 
 // What lies beyond the fold is turned away: foreshortened, in another light, and its first strip is hidden.
-void fold(Tag& tag, Chance& chance, int level) {
+void fold(Tag& tag, Chance& chance, double level) {
   const Place at = a_finder(tag, chance);
   // Towards the middle of the symbol, more or less, so that there is something on either side.
   const double to_middle = std::atan2(tag.down / 2 - at.v, tag.across / 2 - at.u);
@@ -158,7 +161,7 @@ void fold(Tag& tag, Chance& chance, int level) {
 }
 
 // The paper's feed runs down the tag. Along it the print is too long or too short, wobbles, and slipped.
-void stretch(Tag& tag, Chance& chance, int level) {
+void stretch(Tag& tag, Chance& chance, double level) {
   const double factor = 1 + chance.sign() * by_level(level, {0.02, 0.04, 0.06, 0.075, 0.09});
   const double wobble = by_level(level, {0.08, 0.15, 0.25, 0.35, 0.5});
   const int slips = cvRound(by_level(level, {0, 1, 2, 3, 5}) * tag.down / tag.modules);
@@ -182,7 +185,7 @@ void stretch(Tag& tag, Chance& chance, int level) {
   });
 }
 
-void wrinkle(Tag& tag, Chance& chance, int level) {
+void wrinkle(Tag& tag, Chance& chance, double level) {
   const double height = by_level(level, {0.15, 0.35, 0.6, 0.85, 1.15});
   struct Wave {
     double angle, length, phase, height, aside;
@@ -206,7 +209,7 @@ void wrinkle(Tag& tag, Chance& chance, int level) {
 }
 
 // Triangles between places that were pushed about: flat each, all joined.
-void crumple(Tag& tag, Chance& chance, int level) {
+void crumple(Tag& tag, Chance& chance, double level) {
   const double height = by_level(level, {0.25, 0.5, 0.8, 1.1, 1.5}),
                cell = by_level(level, {9, 8, 7, 6, 5.5});
   const double relief = by_level(level, {0.08, 0.14, 0.22, 0.3, 0.4});
@@ -260,7 +263,7 @@ void crumple(Tag& tag, Chance& chance, int level) {
   }
 }
 
-void glare(Tag& tag, Chance& chance, int level) {
+void glare(Tag& tag, Chance& chance, double level) {
   struct Spot {
     Place at;
     double long_side, short_side, angle;
@@ -284,7 +287,7 @@ void glare(Tag& tag, Chance& chance, int level) {
 }
 
 // Dots of the head that do not burn leave lines along the feed, which runs down the tag.
-void printline(Tag& tag, Chance& chance, int level) {
+void printline(Tag& tag, Chance& chance, double level) {
   const int count = tag.along(by_level(level, {2, 3, 5, 7, 10}));
   const double widest = by_level(level, {0.5, 0.7, 0.8, 0.95, 1.1});
   std::vector<std::pair<double, double>> lines;
@@ -300,7 +303,7 @@ void printline(Tag& tag, Chance& chance, int level) {
   });
 }
 
-void oil(Tag& tag, Chance& chance, int level) {
+void oil(Tag& tag, Chance& chance, double level) {
   const Field broad = tag.patches(chance, 7, 4), fine = tag.patches(chance, 40, 25);
   const Field grime = tag.patches(chance, 15, 10);
   const double reach = by_level(level, {0.8, 0.4, 0.0, -0.4, -0.9}),
@@ -319,7 +322,7 @@ void oil(Tag& tag, Chance& chance, int level) {
 }
 
 // Fat on the glass: a veil of stray light, blur in places, and a smear along which a finger went.
-void lens(Shot& shot, Chance& chance, int level) {
+void lens(Shot& shot, Chance& chance, double level) {
   const double veil = by_level(level, {0.15, 0.25, 0.38, 0.5, 0.62});
   const double blur = shot.module_pixels * by_level(level, {0.3, 0.42, 0.55, 0.68, 0.8});
   const double reach = by_level(level, {0.8, 0.4, 0.0, -0.4, -0.8});
@@ -351,7 +354,7 @@ void lens(Shot& shot, Chance& chance, int level) {
 }
 
 // Lamplight here, daylight there, and what casts the shadow between them has straight edges.
-void mixed_light(Shot& shot, Chance& chance, int level) {
+void mixed_light(Shot& shot, Chance& chance, double level) {
   const double dark = by_level(level, {0.6, 0.4, 0.25, 0.15, 0.08});
   const Colour lamp{1.05f, 0.8f, 0.45f}, daylight{0.55f, 0.8f, 1.1f};
   const bool lamp_is_dark = chance.one_in(2);
@@ -379,7 +382,7 @@ void mixed_light(Shot& shot, Chance& chance, int level) {
 
 // The screen's own grid, sampled where the camera's pixels happen to lie, which makes the moire; bands of the
 // shutter against the screen's refreshing; black that shines.
-void screen(Shot& shot, Chance& chance, int level) {
+void screen(Shot& shot, Chance& chance, double level) {
   const double grid = by_level(level, {0.15, 0.3, 0.5, 0.7, 0.9}),
                raised = by_level(level, {0.06, 0.1, 0.17, 0.25, 0.33});
   const double gamma = chance.one_in(2) ? by_level(level, {1.15, 1.35, 1.6, 1.9, 2.3})
@@ -408,7 +411,7 @@ void screen(Shot& shot, Chance& chance, int level) {
 
 }  // namespace
 
-void pose_fault(Pose& pose, Fault fault, int level, Chance& chance) {
+void pose_fault(Pose& pose, Fault fault, double level, Chance& chance) {
   if (fault == Fault::tilt) {
     const double tilt = by_level(level, {25, 40, 52, 61, 69}) * CV_PI / 180 * chance.sign();
     (chance.one_in(2) ? pose.tilt_x : pose.tilt_y) = tilt;
@@ -419,7 +422,7 @@ void pose_fault(Pose& pose, Fault fault, int level, Chance& chance) {
   }
 }
 
-void tag_fault(Tag& tag, Fault fault, int level, Chance& chance) {
+void tag_fault(Tag& tag, Fault fault, double level, Chance& chance) {
   switch (fault) {
     case Fault::water:
       return water(tag, chance, level);
@@ -446,7 +449,7 @@ void tag_fault(Tag& tag, Fault fault, int level, Chance& chance) {
   }
 }
 
-void shot_fault(Shot& shot, Fault fault, int level, Chance& chance) {
+void shot_fault(Shot& shot, Fault fault, double level, Chance& chance) {
   if (fault == Fault::lens) lens(shot, chance, level);
   if (fault == Fault::mixed) mixed_light(shot, chance, level);
   if (fault == Fault::screen) screen(shot, chance, level);

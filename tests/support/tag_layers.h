@@ -54,8 +54,8 @@ struct Shot {
 };
 
 // Each changes what is its own and leaves the others alone.
-void pose_fault(Pose& pose, Fault fault, int level, Chance& chance);
-void tag_fault(Tag& tag, Fault fault, int level, Chance& chance);
-void shot_fault(Shot& shot, Fault fault, int level, Chance& chance);
+void pose_fault(Pose& pose, Fault fault, double level, Chance& chance);
+void tag_fault(Tag& tag, Fault fault, double level, Chance& chance);
+void shot_fault(Shot& shot, Fault fault, double level, Chance& chance);
 
 }  // namespace counterfoil

@@ -235,7 +235,7 @@ struct Taken {
 
 // Scenery and damage each from a chance of its own, so that the fault does not change where the tag lies, nor
 // on what.
-Taken taken(Tag tag, Pose pose, const TagView& view, Fault fault, int level, Chance& scenery,
+Taken taken(Tag tag, Pose pose, const TagView& view, Fault fault, double level, Chance& scenery,
             Chance& damage) {
   const auto parts = parts_of(fault, damage);
   for (const Fault part : parts) {
@@ -286,7 +286,7 @@ std::string_view name_of(Fault fault) {
   return kNames[static_cast<std::size_t>(fault)];
 }
 
-TagPicture photograph(const TagScene& scene, Fault fault, int level, std::uint64_t seed) {
+TagPicture photograph(const TagScene& scene, Fault fault, double level, std::uint64_t seed) {
   auto symbol = encode_symbol(scene.text, scene.correction, scene.least_version);
   if (!symbol) std::abort();
   Chance scenery(seed), damage(damage_seed(fault, seed));
@@ -311,7 +311,7 @@ TagPicture photograph(const TagScene& scene, Fault fault, int level, std::uint64
   return out;
 }
 
-RgbPicture photograph_area(const PrintedArea& area, const TagView& view, Fault fault, int level,
+RgbPicture photograph_area(const PrintedArea& area, const TagView& view, Fault fault, double level,
                            std::uint64_t seed) {
   Chance scenery(seed), damage(damage_seed(fault, seed));
   Pose pose = any_pose(scenery);

@@ -57,8 +57,8 @@ struct TagPicture {
   double module_pixels = 0;               // mean over the four sides
 };
 
-// `level`: 1 (mild) .. 5 (hardly readable). Aborts when no symbol holds the text.
-TagPicture photograph(const TagScene& scene, Fault fault, int level, std::uint64_t seed);
+// `level`: 1 (mild) .. 5 (hardly readable), or between. Aborts when no symbol holds the text.
+TagPicture photograph(const TagScene& scene, Fault fault, double level, std::uint64_t seed);
 
 // Symbols on a blank area of a tag, for comparing arrangements of the same area: for one seed, faults have
 // the same places and sizes on the area whatever is printed there, and aim at nothing. Lengths are in units
@@ -75,7 +75,7 @@ struct PrintedArea {
 };
 // `view.module_pixels` are those of a unit; the picture has to be large enough for the area. `level` as
 // above.
-RgbPicture photograph_area(const PrintedArea& area, const TagView& view, Fault fault, int level,
+RgbPicture photograph_area(const PrintedArea& area, const TagView& view, Fault fault, double level,
                            std::uint64_t seed);
 
 }  // namespace counterfoil
