@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "unit/recovery/drawn_symbol.h"
 
 namespace counterfoil {
@@ -117,6 +119,38 @@ TEST(HuntTest, NothingIsSightedWhereNothingIs) {
     return finder ? Inked{symbol()}(u, v) : kPaper;
   });
   EXPECT_TRUE(mended_on(frame).empty());
+}
+
+// Lone finder patterns in cells of 70 pixels, of many sizes and turns so that no three belong together; a symbol to the
+// right of them.
+GreyPicture texture_beside_symbol(int columns) {
+  constexpr double kCell = 70;
+  const double left = columns * kCell;
+  return picture_of(columns * 70 + 198, 560, upright(1, 0, 0), [=](double x, double y) {
+    if (x >= left) return Inked{symbol()}((x - left - 24) / 6, (y - 24) / 6);
+    const double cell = std::floor(x / kCell) * 7 + std::floor(y / kCell);
+    const double turn = std::fmod(cell * 0.37, 1.5), module = 3.2 + std::fmod(cell * 0.61, 2.2);
+    const double u = (std::fmod(x, kCell) - kCell / 2) / module,
+                 v = (std::fmod(y, kCell) - kCell / 2) / module;
+    const double from_middle = std::max(std::abs(u * std::cos(turn) + v * std::sin(turn)),
+                                        std::abs(v * std::cos(turn) - u * std::sin(turn)));
+    return from_middle < 1.5 || (from_middle >= 2.5 && from_middle < 3.5) ? kInk : kPaper;
+  });
+}
+
+TEST(HuntTest, TextureIsGivenUp) {
+  for (const int columns : {2, 9}) {
+    const auto picture = texture_beside_symbol(columns);
+    GreyPicture texture = picture;  // as the first version shows it, without the symbol
+    for (std::size_t i = 0; i < texture.pixels.size(); ++i) {
+      if (static_cast<int>(i) % picture.width >= columns * 70) texture.pixels[i] = 255;
+    }
+    Hunt hunt(picture, always);
+    hunt.seek(black_and_white(texture), Proposed::crossed);
+    ASSERT_TRUE(hunt.sightings().empty()) << columns;
+    hunt.seek(black_and_white(picture), Proposed::crossed);
+    EXPECT_EQ(mended(hunt.sightings()).size(), columns == 2 ? 1u : 0u);
+  }
 }
 
 TEST(HuntTest, StopsWhenToldTo) {
