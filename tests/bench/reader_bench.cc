@@ -12,11 +12,9 @@
 #include <string_view>
 #include <vector>
 
-#define ZX_USE_UTF8
-#include <ZXing/ReadBarcode.h>
-
 #include "reader/photo.h"
 #include "support/temp_folder.h"
+#include "support/zxing.h"
 #include "symbol/matrix.h"
 
 namespace counterfoil {
@@ -78,7 +76,6 @@ void CleanPhoto(benchmark::State& state) {
 
 void BarePhoto(benchmark::State& state) {
   const std::string path = clean_photo();
-  const auto hints = ZXing::DecodeHints().setFormats(ZXing::BarcodeFormat::QRCode).setTryHarder(true);
   for (auto _ : state) {
     VipsImage *image = nullptr, *grey = nullptr;
     if (vips_jpegload(path.c_str(), &image, "access", VIPS_ACCESS_SEQUENTIAL, nullptr) != 0 ||
@@ -88,9 +85,9 @@ void BarePhoto(benchmark::State& state) {
     }
     std::size_t size = 0;
     void* pixels = vips_image_write_to_memory(grey, &size);
-    const auto codes = ZXing::ReadBarcodes(
-        {static_cast<const std::uint8_t*>(pixels), kWidth, kHeight, ZXing::ImageFormat::Lum}, hints);
-    if (codes.size() != 1 || codes[0].text() != kText) state.SkipWithError("the tag was not read");
+    const auto codes =
+        plain_read({static_cast<const std::uint8_t*>(pixels), kWidth, kHeight}, PlainSearch::qr_only);
+    if (codes.size() != 1 || codes[0].text != kText) state.SkipWithError("the tag was not read");
     g_free(pixels);
     g_object_unref(grey);
     g_object_unref(image);

@@ -6,8 +6,7 @@
 #include <chrono>
 #include <ctime>
 
-#define ZX_USE_UTF8  // Result::text() in UTF-8
-#include <ZXing/ReadBarcode.h>
+#include "support/zxing.h"
 
 namespace counterfoil {
 namespace {
@@ -53,11 +52,8 @@ class PlainReader : public TagReader {
       out.failure = "not opened";
       return out;
     }
-    const auto hints = ZXing::DecodeHints().setFormats(ZXing::BarcodeFormat::QRCode).setTryHarder(true);
-    const ZXing::ImageView view(grey->pixels.data(), grey->width, grey->height, ZXing::ImageFormat::Lum);
-    for (const auto& code : ZXing::ReadBarcodes(view, hints)) {
-      if (code.isValid()) out.texts.push_back({code.text(), false, "plain"});
-    }
+    for (auto& code : plain_read(*grey, PlainSearch::qr_only))
+      out.texts.push_back({std::move(code.text), false, "plain"});
     return out;
   }
 };

@@ -3,7 +3,8 @@
 
   - a room includes itself and the rooms that its line of the include table names, and src/CMakeLists.txt links
     the same rooms;
-  - a header of a library is included by the files that the table of owners names, and by no header;
+  - a header of a library is included by the files that the table of owners names, and by no header; tests may
+    include what they like, but for a library of which the table names a file of theirs;
   - symbol and reader never meet in one file, so that a round trip through both is evidence;
   - below cli and web nothing prints, exits, or reads arguments, environment or clock.
 
@@ -67,6 +68,8 @@ class Check:
                 self.breach(f"src/{folder}", 1, "a room that the include table does not have")
         for path in sorted(source.rglob("*.h")) + sorted(source.rglob("*.cc")):
             self.check_file(path)
+        for path in sorted((self.root / "tests").rglob("*.h")) + sorted((self.root / "tests").rglob("*.cc")):
+            self.check_test(path)
         self.check_links()
         for pattern, files in self.owners:
             for file in files:
@@ -95,6 +98,18 @@ class Check:
                 for found in re.finditer(pattern, code):
                     line = code.count("\n", 0, found.start()) + 1
                     self.breach(name, line, f"{what} below cli: {found[0].strip()}")
+
+    def check_test(self, path):
+        name = path.relative_to(self.root).as_posix()
+        text = path.read_text(encoding="utf-8")
+        kept = [owner for owner in self.owners if any(file.startswith("tests/") for file in owner[1])]
+        for include in re.finditer(r'^[ \t]*#[ \t]*include[ \t]*[<"]([^>"]+)[>"]', text, re.MULTILINE):
+            line = text.count("\n", 0, include.start()) + 1
+            for pattern, files in kept:
+                if fnmatch.fnmatchcase(include[1], pattern):
+                    if name not in files:
+                        self.breach(name, line, f"<{include[1]}> belongs to {', '.join(files)}")
+                    self.used_owners.add((pattern, name))
 
     def check_own(self, name, line, room, included):
         other = included.split("/")[0] if "/" in included else ""
@@ -145,7 +160,7 @@ class Check:
 def self_test():
     """A small sound tree, then the same with one breach at a time; each must be found, and nothing else."""
     developers = "```include-table\nbase ->\nsymbol -> base\nreader -> base\nflow -> base symbol reader\n```\n" \
-                 "```library-owners\nzip.h src/base/a.cc\nunzip/* src/reader/r.cc\n```\n"
+                 "```library-owners\nzip.h src/base/a.cc\nunzip/* src/reader/r.cc tests/support/u.cc\n```\n"
     sound = {
         "DEVELOPERS.md": developers,
         "src/CMakeLists.txt": "room(base PACKAGES zip)\nroom(symbol USES base)\nroom(reader USES base LIBRARIES x)\n"
@@ -158,6 +173,7 @@ def self_test():
         "src/reader/r.h": '#include "base/a.h"\n',
         "src/reader/r.cc": "#include <unzip/x.h>\n",
         "src/flow/f.cc": '#include "symbol/s.h"\nint at_exit_time = 0;\n',
+        "tests/support/u.cc": "#include <unzip/x.h>\n#include <zip.h>\n#include <gtest/gtest.h>\n",
     }
     breaches = {
         "a room it may not": ("src/symbol/s.h", '#include "reader/r.h"\n', 2),  # they also meet
@@ -167,6 +183,7 @@ def self_test():
         "symbol meets reader": ("src/flow/f.cc", '#include "reader/r.h"\n', 1),
         "library elsewhere": ("src/flow/f.cc", "#include <zip.h>\n", 1),
         "library in a header": ("src/reader/r.h", "#include <unzip/x.h>\n", 1),
+        "library that tests keep in one file": ("tests/unit/r_test.cc", "#include <unzip/x.h>\n", 1),
         "library without owner": ("src/flow/f.cc", "#include <other/lib.h>\n", 1),
         "C header by its C name": ("src/flow/f.cc", "#include <stdio.h>\n", 1),
         "cout": ("src/flow/f.cc", "void g() { std::cout << 1; }\n", 1),

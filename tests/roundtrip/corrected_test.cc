@@ -1,7 +1,5 @@
 // A sheet of tags that is corrected for a printer's errors, printed by that printer, lands where an honest printer puts
 // the plain one: symbols located by ZXing-cpp on both papers.
-#include <ZXing/ReadBarcode.h>
-#include <ZXing/TextUtfEncoding.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -13,6 +11,7 @@
 #include "support/sheet_samples.h"
 #include "support/simulated_print.h"
 #include "support/temp_folder.h"
+#include "support/zxing.h"
 
 namespace counterfoil {
 namespace {
@@ -22,13 +21,11 @@ constexpr double kDots = 300;
 // Middles of the symbols on the paper, in mm.
 std::map<std::string, PicturePoint> middles(const GreyPicture& paper) {
   std::map<std::string, PicturePoint> found;
-  for (const auto& symbol :
-       ZXing::ReadBarcodes({paper.pixels.data(), paper.width, paper.height, ZXing::ImageFormat::Lum},
-                           ZXing::DecodeHints().setTryHarder(true))) {
+  for (const auto& symbol : plain_read(paper, PlainSearch::any_format)) {
     PicturePoint middle;
-    for (const auto& corner : symbol.position())
+    for (const auto& corner : symbol.corners)
       middle = {middle.x + corner.x / 4.0 * 25.4 / kDots, middle.y + corner.y / 4.0 * 25.4 / kDots};
-    found[ZXing::TextUtfEncoding::ToUtf8(symbol.text())] = middle;
+    found[symbol.text] = middle;
   }
   return found;
 }
@@ -77,12 +74,10 @@ TEST(Corrected, SymbolsLandWhereTheyAreMeantWithinATenthOfAMillimetre) {
 
 // The first inked dot column of a symbol that ZXing-cpp finds on the page: its upper left finder pattern's edge.
 int first_column(const GreyPicture& page, const std::string& text) {
-  for (const auto& symbol :
-       ZXing::ReadBarcodes({page.pixels.data(), page.width, page.height, ZXing::ImageFormat::Lum},
-                           ZXing::DecodeHints().setTryHarder(true))) {
-    if (ZXing::TextUtfEncoding::ToUtf8(symbol.text()) != text) continue;
-    const auto row = static_cast<std::size_t>((symbol.position().topLeft().y + 3) * page.width);
-    int column = symbol.position().topLeft().x - 8;
+  for (const auto& symbol : plain_read(page, PlainSearch::any_format)) {
+    if (symbol.text != text) continue;
+    const auto row = static_cast<std::size_t>((static_cast<int>(symbol.corners[0].y) + 3) * page.width);
+    int column = static_cast<int>(symbol.corners[0].x) - 8;
     while (page.pixels[row + static_cast<std::size_t>(column)] >= 128) ++column;
     return column;
   }

@@ -2,19 +2,16 @@
 
 #include <zbar.h>
 
-// ZBar first: it has a class of a name that ZXing-cpp defines as a macro.
-#include <ZXing/ReadBarcode.h>
-#include <ZXing/TextUtfEncoding.h>
-
 #include <algorithm>
+
+#include "support/zxing.h"
 
 namespace counterfoil {
 
 std::multiset<std::string> read_by_zxing(const Raster& page) {
-  const auto found = ZXing::ReadBarcodes({page.grey.data(), page.width, page.height, ZXing::ImageFormat::Lum},
-                                         ZXing::DecodeHints().setTryHarder(true));
   std::multiset<std::string> texts;
-  for (const auto& symbol : found) texts.insert(ZXing::TextUtfEncoding::ToUtf8(symbol.text()));
+  for (const auto& code : plain_read({page.grey.data(), page.width, page.height}, PlainSearch::any_format))
+    texts.insert(code.text);
   return texts;
 }
 

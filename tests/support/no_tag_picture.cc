@@ -1,13 +1,11 @@
 #include "support/no_tag_picture.h"
 
-#include <ZXing/BitMatrix.h>
-#include <ZXing/MultiFormatWriter.h>
-
 #include <algorithm>
 #include <array>
 
 #include "support/grounds.h"
 #include "support/tag_scene.h"
+#include "support/zxing.h"
 #include "symbol/matrix.h"
 
 namespace counterfoil {
@@ -114,20 +112,17 @@ Field text_page(cv::Size size, Chance& chance) {
 }
 
 // A code of dots or bars as large as fits, with a white border.
-Field bar_code(cv::Size size, Chance& chance, ZXing::BarcodeFormat format, const std::string& text) {
-  const bool bars = format == ZXing::BarcodeFormat::Code128;
-  const std::wstring wide(text.begin(), text.end());
-  const auto matrix =
-      ZXing::MultiFormatWriter(format).setMargin(0).encode(wide, bars ? 0 : 10, bars ? 1 : 10);
+Field bar_code(cv::Size size, Chance& chance, ForeignFormat format, const std::string& text) {
+  const auto code = foreign_code(format, text);
+  const bool bars = code.height == 1;
   const int room = bars ? size.width * 8 / 10 : size.height * 7 / 10;
-  const int module = std::max(1, std::min(room / matrix.width(), 2 + chance.below(9)));
-  const int width = module * matrix.width(),
-            height = bars ? std::max(30, size.height / 3) : module * matrix.height();
+  const int module = std::max(1, std::min(room / code.width, 2 + chance.below(9)));
+  const int width = module * code.width, height = bars ? std::max(30, size.height / 3) : module * code.height;
   Field out(size, 0.9f);
   const int left = (size.width - width) / 2, top = (size.height - height) / 2;
   for (int y = 0; y < height; ++y) {
     for (int x = 0; x < width; ++x) {
-      if (!matrix.get(x / module, bars ? 0 : y / module)) continue;
+      if (!code.at(x / module, bars ? 0 : y / module)) continue;
       if (left + x >= 0 && left + x < size.width && top + y >= 0 && top + y < size.height)
         out(top + y, left + x) = 0.08f;
     }
@@ -232,12 +227,11 @@ NoTagPicture picture_without_tag(std::uint64_t index) {
       return {taken(text_page(size, chance), chance), "text", {}};
     case 5: {
       std::string text = signs(chance, 4 + chance.below(8));
-      return {taken(bar_code(size, chance, ZXing::BarcodeFormat::Code128, text), chance), "code 128", text};
+      return {taken(bar_code(size, chance, ForeignFormat::code_128, text), chance), "code 128", text};
     }
     case 6: {
       std::string text = foreign_text(chance);
-      return {taken(bar_code(size, chance, ZXing::BarcodeFormat::DataMatrix, text), chance), "data matrix",
-              text};
+      return {taken(bar_code(size, chance, ForeignFormat::data_matrix, text), chance), "data matrix", text};
     }
     case 7:
       return foreign_symbol(size, chance, false);

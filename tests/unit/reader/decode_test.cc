@@ -1,9 +1,8 @@
 #include "reader/decode.h"
 
-#include <ZXing/BitMatrix.h>
-#include <ZXing/MultiFormatWriter.h>
 #include <gtest/gtest.h>
 
+#include "support/zxing.h"
 #include "symbol/matrix.h"
 
 namespace counterfoil {
@@ -36,13 +35,13 @@ GreyPicture photo_of(std::string_view text) {
   return picture;
 }
 
-// By the library's own writer.
-GreyPicture other_symbol(ZXing::BarcodeFormat format, const std::string& text, int width, int height) {
-  const auto bits = ZXing::MultiFormatWriter(format).setMargin(0).encode(text, width, height);
-  GreyPicture picture = paper(width + 120, height + 120);
-  for (int y = 0; y < bits.height(); ++y) {
-    for (int x = 0; x < bits.width(); ++x) {
-      if (bits.get(x, y)) ink(picture, 60 + x, 60 + y, 1);
+GreyPicture other_symbol(ForeignFormat format, const std::string& text, int module) {
+  const auto code = foreign_code(format, text);
+  const int rows = code.height == 1 ? 120 / module : code.height;  // bars are drawn out to some length
+  GreyPicture picture = paper(code.width * module + 120, rows * module + 120);
+  for (int y = 0; y < rows; ++y) {
+    for (int x = 0; x < code.width; ++x) {
+      if (code.at(x, y % code.height)) ink(picture, 60 + x * module, 60 + y * module, module);
     }
   }
   return picture;
@@ -80,8 +79,8 @@ TEST(DecodeTest, BlackAndWhiteIsReadAsItStands) {
 }
 
 TEST(DecodeTest, OtherSymbologiesOnRequestOnly) {
-  const auto bars = other_symbol(ZXing::BarcodeFormat::Code128, "KVW-20417", 400, 120);
-  const auto squares = other_symbol(ZXing::BarcodeFormat::DataMatrix, "KVW 20417", 160, 160);
+  const auto bars = other_symbol(ForeignFormat::code_128, "KVW-20417", 2);
+  const auto squares = other_symbol(ForeignFormat::data_matrix, "KVW 20417", 10);
   EXPECT_TRUE(decode_symbols(bars, Tones::grey, Symbologies::qr).empty());
   EXPECT_TRUE(decode_symbols(squares, Tones::grey, Symbologies::qr).empty());
   const auto read_bars = decode_symbols(bars, Tones::grey, Symbologies::any);
@@ -96,7 +95,7 @@ TEST(DecodeTest, OtherSymbologiesOnRequestOnly) {
 
 // A GS1 element string: versions from 2.0 on would print it with brackets unless they are told not to.
 TEST(DecodeTest, TextIsAsTheSymbolHoldsIt) {
-  const auto bars = other_symbol(ZXing::BarcodeFormat::Code128, "\u00f10112345678901231", 500, 120);
+  const auto bars = other_symbol(ForeignFormat::gs1_128, "[01]12345678901231", 3);
   const auto codes = decode_symbols(bars, Tones::grey, Symbologies::any);
   ASSERT_EQ(codes.size(), 1u);
   EXPECT_EQ(codes[0].text, "0112345678901231");

@@ -1,7 +1,5 @@
 #include "reader/photo.h"
 
-#include <ZXing/BitMatrix.h>
-#include <ZXing/MultiFormatWriter.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -14,6 +12,7 @@
 #include "made_picture.h"
 #include "reader/passes.h"
 #include "support/temp_folder.h"
+#include "support/zxing.h"
 
 namespace counterfoil {
 namespace {
@@ -135,21 +134,21 @@ TEST_F(PhotoTest, WithoutAWishEveryTextIsWanted) {
   EXPECT_EQ(texts(*photo), Texts{"https://example.org/pump"});
 }
 
-// Draws what the library's own writer makes of the text.
-void draw_other(MadePicture& picture, ZXing::BarcodeFormat format, const std::string& text, int left, int top,
-                int width, int height) {
-  const auto bits = ZXing::MultiFormatWriter(format).setMargin(0).encode(text, width, height);
-  for (int y = 0; y < bits.height(); ++y) {
-    for (int x = 0; x < bits.width(); ++x) {
-      if (bits.get(x, y)) picture.fill(left + x, top + y, 1, 1, kInk);
+void draw_other(MadePicture& picture, ForeignFormat format, const std::string& text, int left, int top,
+                int module) {
+  const auto code = foreign_code(format, text);
+  const int row_height = code.height == 1 ? 120 : module;
+  for (int y = 0; y < code.height; ++y) {
+    for (int x = 0; x < code.width; ++x) {
+      if (code.at(x, y)) picture.fill(left + x * module, top + y * row_height, module, row_height, kInk);
     }
   }
 }
 
 TEST_F(PhotoTest, MakersSymbolsAreReadOnlyOnRequest) {
   MadePicture picture(900, 400, kPaper);
-  draw_other(picture, ZXing::BarcodeFormat::Code128, "KVW-20417", 60, 100, 400, 120);
-  draw_other(picture, ZXing::BarcodeFormat::DataMatrix, "KVW 20417", 600, 100, 160, 160);
+  draw_other(picture, ForeignFormat::code_128, "KVW-20417", 60, 100, 2);
+  draw_other(picture, ForeignFormat::data_matrix, "KVW 20417", 600, 100, 10);
   EXPECT_EQ(texts(read(picture)), Texts{});
   const Photo photo = read(picture, true);
   ASSERT_EQ(texts(photo), (Texts{"KVW-20417", "KVW 20417"}));

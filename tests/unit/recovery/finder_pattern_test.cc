@@ -110,6 +110,18 @@ TEST(FinderPatternTest, CoveredPatternIsProposedByOneDirectionAlone) {
   EXPECT_LT(distance(any[0].centre, {100, 100}) / 8, 0.6);
 }
 
+// Seen from so far aside that its axes are 25 or 15 degrees apart: the fit that is likest is folded nearly flat.
+TEST(FinderPatternTest, NoPatternIsFoldedNearlyFlat) {
+  for (const auto& [turn, between] : {std::pair{45.0, 25.0}, std::pair{0.0, 15.0}}) {
+    const double degree = std::acos(-1) / 180, a = turn * degree, b = (turn + between) * degree;
+    const PicturePoint u{8 * std::cos(a), 8 * std::sin(a)}, v{4.8 * std::cos(b), 4.8 * std::sin(b)};
+    const KnownMap map{
+        {u.x, v.x, 200 - kMiddle * (u.x + v.x), u.y, v.y, 200 - kMiddle * (u.y + v.y), 0, 0, 1}};
+    for (const FinderPattern& p : found_in(ring_under(map, 400), Proposed::any))
+      EXPECT_GE(p.u.x * p.v.y - p.u.y * p.v.x, 0.4 * p.module() * p.module()) << turn;
+  }
+}
+
 TEST(FinderPatternTest, NothingIsFoundWhereNothingIs) {
   EXPECT_TRUE(found_in({}).empty());
   EXPECT_TRUE(found_in(GreyPicture{60, 60, std::vector<std::uint8_t>(3600, 200)}, Proposed::any).empty());

@@ -216,6 +216,20 @@ TEST(HuntTest, SamplesOfOneSymbolAreFewAndTheOlderStayFirst) {
   EXPECT_EQ(hunt.sightings()[0].samples[0].darkness, first) << "no later one was better";
 }
 
+// A few of the most promising frames are examined at once. The same picture again leads to others, not to those.
+TEST(HuntTest, FrameIsExaminedOnce) {
+  const auto hidden = hidden_symbol();
+  int asked = 0;  // before each frame, whether it was examined before or not
+  Hunt hunt(hidden, [&] { return ++asked > 0; });
+  hunt.seek(black_and_white(hidden), Proposed::crossed);
+  const int first = asked;
+  const auto sighted = hunt.sightings().size();
+  asked = 0;
+  hunt.seek(black_and_white(hidden), Proposed::crossed);
+  EXPECT_GT(asked, first);
+  EXPECT_GT(hunt.sightings().size(), sighted);
+}
+
 TEST(HuntTest, LookingAgainStopsWhenToldTo) {
   const auto hidden = hidden_symbol();
   bool goes_on = true;
