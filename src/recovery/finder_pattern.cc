@@ -179,24 +179,17 @@ std::vector<FinderPattern> starts(GreyView grey, PicturePoint centre, double mod
 // The fit may have caught on the inner five modules instead of all seven, or the reverse, along either axis.
 FinderPattern rescaled(GreyView grey, const FinderPattern& p) {
   constexpr double kRing = 7.0 / 5;
-  constexpr std::size_t kWorthFitting = 2;
-  if (p.likeness > kGoodAnyhow) return p;
-  std::vector<FinderPattern> other;
+  FinderPattern best = p;
+  if (p.likeness > kGoodAnyhow) return best;
   for (const double a : {1.0, kRing, 1 / kRing}) {
     for (const double b : {1.0, kRing, 1 / kRing}) {
       if (a == 1 && b == 1) continue;
       FinderPattern q = p;
       q.u = {a * p.u.x, a * p.u.y};
       q.v = {b * p.v.x, b * p.v.y};
-      q.likeness = finder_likeness(grey, q);
-      other.push_back(q);
+      q = fitted(grey, q, coarse_template(), 0.5, 0.125);
+      if (q.likeness > best.likeness) best = q;
     }
-  }
-  std::partial_sort(other.begin(), other.begin() + kWorthFitting, other.end(), likest_first);
-  FinderPattern best = p;
-  for (std::size_t i = 0; i < kWorthFitting; ++i) {
-    const FinderPattern q = fitted(grey, other[i], coarse_template(), 0.5, 0.125);
-    if (q.likeness > best.likeness) best = q;
   }
   return best;
 }
