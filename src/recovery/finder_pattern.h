@@ -41,7 +41,8 @@ struct TriedPlace {
 
 // Adds the patterns that are new to those found before, and keeps the `most` likest, likest first.
 // `black_and_white` is the same picture as `grey`, in any size; places and sizes are in pixels of `grey`. A place
-// that was tried is not tried again when another version of the picture proposes it; what is tried is added.
+// that was tried is not tried again when another version of the picture proposes it; what is tried is added. With
+// twice as many as `most` the picture is a texture, and no more are looked for.
 void add_finder_patterns(std::vector<FinderPattern>& found, std::vector<TriedPlace>& tried,
                          GreyView black_and_white, GreyView grey, Proposed proposed,
                          const std::function<bool(PicturePoint)>& is_closed, std::size_t most);
